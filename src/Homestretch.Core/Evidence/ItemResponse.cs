@@ -1,0 +1,15 @@
+namespace Homestretch.Core.Evidence;
+
+/// <summary>The answer to one item.</summary>
+/// <param name="Topic">The topic's name.</param>
+/// <param name="Subtopic">The subtopic's name, if known.</param>
+/// <param name="Item">The item's label in its test.</param>
+/// <param name="Correct">Whether the answer was correct; an omitted answer is not.</param>
+/// <param name="Seconds">Time taken, if known; above zero.</param>
+/// <param name="Sureness">How sure the person said they were, 0 (a guess) to 1 (certain), if asked.</param>
+public sealed record ItemResponse(string Topic, string? Subtopic, string Item, bool Correct, double? Seconds, double? Sureness)
+    : Observation(Topic, Subtopic)
+{
+    /// <inheritdoc/>
+    public override int ItemCount => 1;
+}

@@ -1,0 +1,22 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Blueprints;
+
+using NodaTime;
+
+namespace Homestretch.Core.Standing;
+
+/// <summary>Where one person stands on one exam.</summary>
+/// <param name="Exam">The exam.</param>
+/// <param name="AsOf">The day the standing is for; evidence counts less the older it is on that day.</param>
+/// <param name="EvidenceItems">Items answered in all attempts.</param>
+/// <param name="Topics">In the order of <see cref="Exam.Topics"/>.</param>
+/// <param name="Sections">In the order of <see cref="Exam.Sections"/>.</param>
+/// <param name="Posterior">The joint posterior that forecast and plan build on.</param>
+public sealed record CandidateStanding(
+    Exam Exam,
+    LocalDate AsOf,
+    int EvidenceItems,
+    ImmutableArray<TopicStanding> Topics,
+    ImmutableArray<SectionStanding> Sections,
+    AbilityPosterior Posterior);
