@@ -1,6 +1,143 @@
+using System.Collections.Immutable;
+using System.Numerics.Tensors;
+
+using Homestretch.Core.Blueprints;
+
 namespace Homestretch.Core.Standing;
 
-/// <summary>The joint posterior of a person's abilities.</summary>
+/// <summary>The joint posterior of a person's abilities: one on each topic, tied together by an overall ability.</summary>
+/// <remarks>Topic abilities are normal about the overall ability mu. Given mu they are independent, so the posterior is kept as
+/// nodes of mu with weights and, for each node and topic, a density on the ability grid. No sampling is involved.</remarks>
 public sealed class AbilityPosterior
 {
+    // Nodes of mu lie this far apart in posterior standard deviations; with normal-like tails the trapezoidal rule is then good to 1e-9.
+    private const double NodeSpacingInSds = 0.6;
+    private const double WidestNodeSpacing = 0.2;
+    private const double NegligibleNode = 1e-10;
+    private const double NegligibleDensity = 1e-13;
+
+    private readonly ImmutableArray<ConditionalAbility[]> conditionals;
+
+    private AbilityPosterior(AbilityGrid grid, double[] nodes, double[] weights, ImmutableArray<ConditionalAbility[]> conditionals, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
+    {
+        Grid = grid;
+        Nodes = [.. nodes];
+        Weights = [.. weights];
+        this.conditionals = conditionals;
+        Curves = curves;
+        FormSd = formSd;
+        Assumptions = assumptions;
+    }
+
+    /// <summary>Abilities at which densities are given.</summary>
+    public AbilityGrid Grid { get; }
+
+    /// <summary>Nodes of the overall ability mu, ascending.</summary>
+    public ImmutableArray<double> Nodes { get; }
+
+    /// <summary>Posterior weight of each node; they sum to 1.</summary>
+    public ImmutableArray<double> Weights { get; }
+
+    /// <summary>Response curve of each topic, in the order of <see cref="Exam.Topics"/>.</summary>
+    public ImmutableArray<ResponseCurve> Curves { get; }
+
+    /// <summary>Standard deviation of the difference in difficulty between the tests seen and the exam to come, in logits.</summary>
+    public double FormSd { get; }
+
+    /// <summary>What was taken for granted.</summary>
+    public StandingAssumptions Assumptions { get; }
+
+    /// <summary>Posterior mean of the overall ability, in logits.</summary>
+    public double MeanAbility => TensorPrimitives.Dot(Nodes.AsSpan(), Weights.AsSpan());
+
+    /// <summary>Density of one topic's ability given one node of mu.</summary>
+    public ConditionalAbility Conditional(int topic, int node) => conditionals[topic][node];
+
+    /// <summary>Posterior of one topic's ability over the whole grid; sums to 1.</summary>
+    public double[] Marginal(int topic)
+    {
+        double[] marginal = new double[Grid.Count];
+        for (int k = 0; k < Nodes.Length; k++)
+        {
+            ConditionalAbility conditional = conditionals[topic][k];
+            Span<double> target = marginal.AsSpan(conditional.Start, conditional.Density.Length);
+            TensorPrimitives.MultiplyAdd(conditional.Density.AsSpan(), Weights[k], target, target);
+        }
+
+        return marginal;
+    }
+
+    /// <summary>Joins prior and likelihoods.</summary>
+    /// <param name="grid">The ability grid the likelihoods are given on.</param>
+    /// <param name="likelihoods">One per topic.</param>
+    /// <param name="curves">One per topic.</param>
+    /// <param name="formSd">See <see cref="FormSd"/>.</param>
+    /// <param name="assumptions">Prior mean and spreads.</param>
+    internal static AbilityPosterior Build(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
+    {
+        GaussianKernel topicPrior = new(assumptions.TopicSd, grid.Step);
+        double[] logs = new double[grid.Count];
+        for (int i = 0; i < logs.Length; i++)
+        {
+            double z = (grid[i] - assumptions.MeanAbility) / assumptions.AbilitySd;
+            double log = -0.5 * z * z;
+            foreach (double[] likelihood in likelihoods)
+            {
+                log += Math.Log(topicPrior.Weigh(i, likelihood));
+            }
+
+            logs[i] = log;
+        }
+
+        int[] chosen = ChooseNodes(logs, grid);
+        double[] nodes = [.. chosen.Select(i => grid[i])];
+        double[] weights = [.. chosen.Select(i => logs[i])];
+        TensorPrimitives.SoftMax<double>(weights, weights);
+        ImmutableArray<ConditionalAbility[]> conditionals =
+            [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
+        return new AbilityPosterior(grid, nodes, weights, conditionals, curves, formSd, assumptions);
+    }
+
+    private static int[] ChooseNodes(double[] logs, AbilityGrid grid)
+    {
+        double[] density = new double[logs.Length];
+        TensorPrimitives.SoftMax<double>(logs, density);
+        double mean = 0;
+        double square = 0;
+        for (int i = 0; i < density.Length; i++)
+        {
+            mean += density[i] * grid[i];
+            square += density[i] * grid[i] * grid[i];
+        }
+
+        double sd = Math.Sqrt(Math.Max(0, square - (mean * mean)));
+        double spacing = Math.Min(WidestNodeSpacing, NodeSpacingInSds * sd);
+        int stride = Math.Max(1, (int)Math.Floor((spacing / grid.Step) + 1e-9));
+        int mode = TensorPrimitives.IndexOfMax<double>(density);
+        List<int> chosen = [];
+        for (int i = mode % stride; i < density.Length; i += stride)
+        {
+            if (density[i] > NegligibleNode * density[mode])
+            {
+                chosen.Add(i);
+            }
+        }
+
+        return [.. chosen];
+    }
+
+    private static ConditionalAbility Condition(int node, double[] likelihood, GaussianKernel topicPrior)
+    {
+        int from = Math.Max(0, node - topicPrior.Reach);
+        int to = Math.Min(likelihood.Length, node + topicPrior.Reach + 1);
+        double[] density = new double[to - from];
+        topicPrior.Fill(node, from, density);
+        TensorPrimitives.Multiply(density, likelihood.AsSpan(from, density.Length), density);
+        double floor = TensorPrimitives.Max<double>(density) * NegligibleDensity;
+        int first = Array.FindIndex(density, d => d > floor);
+        int last = Array.FindLastIndex(density, d => d > floor);
+        double[] kept = density[first..(last + 1)];
+        TensorPrimitives.Divide(kept, TensorPrimitives.Sum<double>(kept), kept);
+        return new ConditionalAbility(from + first, [.. kept]);
+    }
 }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Numerics.Tensors;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
@@ -7,13 +8,149 @@ using NodaTime;
 
 namespace Homestretch.Core.Standing;
 
-/// <summary>Computes a person's standing from evidence.</summary>
+/// <summary>Computes where a person stands from the blueprint and all evidence.</summary>
+/// <remarks>The cost grows with topics times grid points times kernel width, not with the number of items answered.</remarks>
 public static class StandingCalculator
 {
     /// <summary>Beyond this many further items a band counts as not to be settled.</summary>
     public const int MostItemsToSettle = 60;
 
-    /// <summary>The standing of one person on <paramref name="asOf"/>.</summary>
-    public static CandidateStanding Calculate(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf)
-        => throw new NotSupportedException();
+    private const double LowTail = 0.05;
+    private const double HighTail = 0.95;
+
+    // A part is called a hidden hole when it is more likely weak than not.
+    private const double HoleFrom = 0.5;
+
+    /// <summary>The standing of one person.</summary>
+    /// <param name="exam">The exam.</param>
+    /// <param name="attempts">That person's attempts; every topic they name is in the exam. None at all gives the prior.</param>
+    /// <param name="asOf">The day to speak of. Evidence dated later counts as of that day.</param>
+    /// <param name="assumptions">The model's assumptions; the documented defaults when null.</param>
+    /// <exception cref="ArgumentException">An observation names a topic or subtopic that the exam does not have.</exception>
+    public static CandidateStanding Calculate(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions? assumptions = null)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        assumptions ??= StandingAssumptions.Default;
+        ILookup<string, DatedObservation> byTopic = attempts
+            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, o)))
+            .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
+        RefuseUnknownNames(exam, byTopic);
+
+        int most = byTopic.Select(topic => topic.Sum(e => e.Observation.ItemCount)).DefaultIfEmpty().Max();
+        AbilityGrid grid = AbilityGrid.For(assumptions.MeanAbility, most);
+        ImmutableArray<ResponseCurve> curves = [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance))];
+        List<double[]> likelihoods =
+            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions))];
+        AbilityPosterior posterior = AbilityPosterior.Build(grid, likelihoods, curves, FormSd(attempts, assumptions), assumptions);
+
+        ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
+        for (int t = 0; t < exam.Topics.Length; t++)
+        {
+            double[] marginal = posterior.Marginal(t);
+            Level level = LevelOf(marginal, grid, curves[t], exam.Bands);
+            topics.Add(new TopicStanding(
+                exam.Topics[t],
+                byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
+                level,
+                ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
+                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf)));
+        }
+
+        ImmutableArray<SectionStanding> sections = [.. exam.Sections.Select((section, s) => new SectionStanding(
+            section,
+            topics.Where(t => t.Topic.SectionIndex == s).Sum(t => t.EvidenceItems),
+            SectionLevel.Of(exam, s, posterior)))];
+        return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior);
+    }
+
+    internal static Band BandOf(double chance, BandEdges edges)
+        => chance < edges.WeakBelow ? Band.Weak : chance < edges.StrongFrom ? Band.Borderline : Band.Strong;
+
+    private static Level LevelOf(double[] marginal, AbilityGrid grid, ResponseCurve curve, BandEdges edges)
+    {
+        double mean = 0;
+        for (int i = 0; i < marginal.Length; i++)
+        {
+            mean += marginal[i] * curve.Chance(grid[i]);
+        }
+
+        MarginalAbility smooth = new(marginal, grid);
+        double weak = smooth.ChanceBelow(curve.Ability(edges.WeakBelow));
+        double notStrong = Math.Max(weak, smooth.ChanceBelow(curve.Ability(edges.StrongFrom)));
+        return new Level(
+            mean,
+            curve.Chance(smooth.Quantile(LowTail)),
+            curve.Chance(smooth.Quantile(HighTail)),
+            BandOf(mean, edges),
+            new BandChances(weak, notStrong - weak, 1 - notStrong));
+    }
+
+    // A subtopic's prior is what the other topics and the topic's other parts say of the topic, widened by the spread of subtopics.
+    private static ImmutableArray<SubtopicStanding> Subtopics(
+        Exam exam,
+        int topic,
+        DatedObservation[] evidence,
+        List<double[]> likelihoods,
+        Level topicLevel,
+        AbilityPosterior posterior,
+        LocalDate asOf)
+    {
+        ImmutableArray<SubtopicStanding>.Builder result = ImmutableArray.CreateBuilder<SubtopicStanding>();
+        StandingAssumptions assumptions = posterior.Assumptions;
+        AbilityGrid grid = posterior.Grid;
+        ResponseCurve curve = posterior.Curves[topic];
+        GaussianKernel spread = new(assumptions.SubtopicSd, grid.Step);
+        foreach (Subtopic subtopic in exam.Topics[topic].Topic.Subtopics)
+        {
+            DatedObservation[] own = Array.FindAll(evidence, e => e.Observation.Subtopic == subtopic.Name);
+            if (own.Length == 0)
+            {
+                continue;
+            }
+
+            DatedObservation[] others = Array.FindAll(evidence, e => e.Observation.Subtopic != subtopic.Name);
+            double[] prior = Cavity(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions), likelihoods, posterior);
+            double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
+            TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions), density);
+            TensorPrimitives.Divide(density, TensorPrimitives.Sum<double>(density), density);
+            Level level = LevelOf(density, grid, curve, exam.Bands);
+            bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= HoleFrom;
+            result.Add(new SubtopicStanding(subtopic.Name, subtopic.Items, own.Sum(e => e.Observation.ItemCount), level, hole));
+        }
+
+        return result.ToImmutable();
+    }
+
+    private static double[] Cavity(int topic, double[] replacement, List<double[]> likelihoods, AbilityPosterior posterior)
+    {
+        List<double[]> without = [.. likelihoods];
+        without[topic] = replacement;
+        return AbilityPosterior.Build(posterior.Grid, without, posterior.Curves, posterior.FormSd, posterior.Assumptions).Marginal(topic);
+    }
+
+    // Tests of different origin mix in proportion to their items.
+    private static double FormSd(ImmutableArray<Attempt> attempts, StandingAssumptions assumptions)
+    {
+        double all = attempts.Sum(a => a.Observations.Sum(o => o.ItemCount));
+        double official = attempts.Where(a => a.Kind == AttemptKind.Official).Sum(a => a.Observations.Sum(o => o.ItemCount));
+        double share = all == 0 ? 0 : official / all;
+        double variance = (share * assumptions.OfficialFormSd * assumptions.OfficialFormSd) + ((1 - share) * assumptions.FormSd * assumptions.FormSd);
+        return Math.Sqrt(variance);
+    }
+
+    private static void RefuseUnknownNames(Exam exam, ILookup<string, DatedObservation> byTopic)
+    {
+        foreach (IGrouping<string, DatedObservation> evidence in byTopic)
+        {
+            ExamTopic topic = exam.Topics.FirstOrDefault(t => t.Name == evidence.Key)
+                ?? throw new ArgumentException($"The exam has no topic '{evidence.Key}'.", nameof(byTopic));
+            foreach (DatedObservation item in evidence)
+            {
+                if (item.Observation.Subtopic is { } name && topic.Topic.Subtopics.All(s => s.Name != name))
+                {
+                    throw new ArgumentException($"Topic '{evidence.Key}' has no subtopic '{name}'.", nameof(byTopic));
+                }
+            }
+        }
+    }
 }

@@ -1,0 +1,147 @@
+using System.Numerics.Tensors;
+
+using Homestretch.Core.Standing;
+
+namespace Homestretch.Core.Forecasting;
+
+/// <summary>The distribution of one topic's correct answers, node by node, with buffers that are used again.</summary>
+internal sealed class TopicCounts
+{
+    private const double NegligibleDensity = 1e-11;
+
+    private readonly ResponseCurve curve;
+    private readonly double[] abilities;
+    private readonly int[] starts;
+    private readonly double[][] densities;
+    private readonly double[] chances;
+    private readonly double[] table;
+    private double[] tableMore = [];
+    private double[] tableLess = [];
+    private bool lessDiffers;
+
+    public TopicCounts(int items, int topic, AbilityPosterior posterior, int[] nodes)
+    {
+        Items = items;
+        curve = posterior.Curves[topic];
+
+        // The exam's own items on the topic are one more draw from the pool: its difficulty widens the ability that meets them.
+        GaussianKernel form = new(posterior.Assumptions.TopicFormSd, posterior.Grid.Step);
+        starts = new int[nodes.Length];
+        densities = new double[nodes.Length][];
+        for (int i = 0; i < nodes.Length; i++)
+        {
+            ConditionalAbility ability = posterior.Conditional(topic, nodes[i]);
+            double[] wide = form.SmoothWidening(ability.Density.AsSpan());
+            double floor = TensorPrimitives.Max<double>(wide) * NegligibleDensity;
+            int first = Array.FindIndex(wide, d => d > floor);
+            int last = Array.FindLastIndex(wide, d => d > floor);
+            double[] kept = wide[first..(last + 1)];
+            TensorPrimitives.Divide(kept, TensorPrimitives.Sum<double>(kept), kept);
+            starts[i] = ability.Start - form.Reach + first;
+            densities[i] = kept;
+        }
+
+        int low = starts.Min();
+        int high = starts.Select((s, i) => s + densities[i].Length).Max();
+        for (int i = 0; i < starts.Length; i++)
+        {
+            starts[i] -= low;
+        }
+
+        abilities = new double[high - low];
+        for (int i = 0; i < abilities.Length; i++)
+        {
+            abilities[i] = posterior.Grid.Origin + ((low + i) * posterior.Grid.Step);
+        }
+
+        chances = new double[abilities.Length];
+        table = new double[(items + 1) * abilities.Length];
+        Counts = new double[items + 1];
+    }
+
+    /// <summary>Scored items on the topic.</summary>
+    public int Items { get; }
+
+    /// <summary>Chance of 0, 1, ... correct answers at the node last counted.</summary>
+    public double[] Counts { get; }
+
+    /// <summary>Sets what is added to every ability: form and study.</summary>
+    public void Prepare(double shift) => Fill(shift, table);
+
+    /// <summary>Sets the two neighbouring amounts of study as well.</summary>
+    public void PrepareChange(double form, double rate, double more, double less, double current)
+    {
+        if (tableMore.Length == 0)
+        {
+            tableMore = new double[table.Length];
+            tableLess = new double[table.Length];
+        }
+
+        Fill(form + (rate * more), tableMore);
+        lessDiffers = less != current;
+        if (lessDiffers)
+        {
+            Fill(form + (rate * less), tableLess);
+        }
+    }
+
+    /// <summary>Fills <see cref="Counts"/> for one node.</summary>
+    public void Count(int node)
+    {
+        ReadOnlySpan<double> density = densities[node];
+        for (int count = 0; count <= Items; count++)
+        {
+            Counts[count] = TensorPrimitives.Dot(density, table.AsSpan((count * abilities.Length) + starts[node], density.Length));
+        }
+    }
+
+    /// <summary>Expected correct answers at the node last counted.</summary>
+    public double Expected()
+    {
+        double sum = 0;
+        for (int count = 1; count <= Items; count++)
+        {
+            sum += count * Counts[count];
+        }
+
+        return sum;
+    }
+
+    /// <summary>Adds what one piece more and one piece less would change, when <paramref name="worth"/> is the pass chance for each count of this topic.</summary>
+    public void AddChange(int node, double weight, ReadOnlySpan<double> worth, ref EffortChange gain, ref EffortChange loss)
+    {
+        gain = Add(gain, Change(tableMore, node, worth), weight);
+        if (lessDiffers)
+        {
+            loss = Add(loss, Change(tableLess, node, worth), -weight);
+        }
+    }
+
+    private static EffortChange Add(EffortChange sum, EffortChange change, double weight)
+        => new(sum.Pass + (weight * change.Pass), sum.Score + (weight * change.Score));
+
+    private EffortChange Change(double[] other, int node, ReadOnlySpan<double> worth)
+    {
+        ReadOnlySpan<double> density = densities[node];
+        double pass = 0;
+        double score = 0;
+        for (int count = 0; count <= Items; count++)
+        {
+            double change = TensorPrimitives.Dot(density, other.AsSpan((count * abilities.Length) + starts[node], density.Length)) - Counts[count];
+            pass += change * worth[count];
+            score += change * count;
+        }
+
+        return new EffortChange(pass, score);
+    }
+
+    private void Fill(double shift, double[] target)
+    {
+        for (int i = 0; i < chances.Length; i++)
+        {
+            chances[i] = curve.Chance(abilities[i] + shift);
+        }
+
+        BinomialTable.Fill(Items, chances, target);
+    }
+}

@@ -1,0 +1,8 @@
+using Homestretch.Core.Evidence;
+
+using NodaTime;
+
+namespace Homestretch.Core.Standing;
+
+/// <summary>An observation with the day and kind of its attempt.</summary>
+internal readonly record struct DatedObservation(LocalDate Date, AttemptKind Kind, Observation Observation);

@@ -1,0 +1,118 @@
+using System.Collections.Immutable;
+using System.Numerics.Tensors;
+
+using Homestretch.Core.Blueprints;
+
+namespace Homestretch.Core.Standing;
+
+/// <summary>The posterior of a section's expected share correct: the item-weighted mean of its topics' chances.</summary>
+/// <remarks>Given a node of mu the topics are independent, so the sum's density is a convolution. Each topic's part is put on a common
+/// grid of shares, its mass split between the two nearest points so that the mean is kept exactly.</remarks>
+internal static class SectionLevel
+{
+    private const int Cells = 400;
+
+    public static Level Of(Exam exam, int section, AbilityPosterior posterior)
+    {
+        int[] topics = [.. Enumerable.Range(0, exam.Topics.Length).Where(t => exam.Topics[t].SectionIndex == section && exam.Topics[t].Items > 0)];
+        double items = exam.Sections[section].ScoredItems;
+        double[] mixture = new double[Cells + topics.Length + 2];
+        double mean = 0;
+        for (int k = 0; k < posterior.Nodes.Length; k++)
+        {
+            double[] sum = [1.0];
+            foreach (int t in topics)
+            {
+                double[] part = Part(posterior.Conditional(t, k), posterior.Grid, posterior.Curves[t], exam.Topics[t].Items / items, out double partMean);
+                mean += posterior.Weights[k] * partMean;
+                sum = Convolve(sum, part);
+            }
+
+            Span<double> target = mixture.AsSpan(0, Math.Min(sum.Length, mixture.Length));
+            TensorPrimitives.MultiplyAdd(sum.AsSpan(0, target.Length), posterior.Weights[k], target, target);
+        }
+
+        return Describe(mixture, mean, exam.Bands);
+    }
+
+    private static double[] Part(ConditionalAbility ability, AbilityGrid grid, ResponseCurve curve, double share, out double mean)
+    {
+        double[] part = new double[(int)Math.Ceiling(share * Cells) + 2];
+        mean = 0;
+        for (int i = 0; i < ability.Density.Length; i++)
+        {
+            double value = share * curve.Chance(grid[ability.Start + i]);
+            double mass = ability.Density[i];
+            mean += mass * value;
+            int cell = (int)(value * Cells);
+            double above = (value * Cells) - cell;
+            part[cell] += mass * (1 - above);
+            part[cell + 1] += mass * above;
+        }
+
+        return part;
+    }
+
+    private static double[] Convolve(double[] a, double[] b)
+    {
+        double[] result = new double[a.Length + b.Length - 1];
+        for (int i = 0; i < b.Length; i++)
+        {
+            if (b[i] != 0)
+            {
+                Span<double> target = result.AsSpan(i, a.Length);
+                TensorPrimitives.MultiplyAdd(a, b[i], target, target);
+            }
+        }
+
+        return result;
+    }
+
+    private static Level Describe(double[] density, double mean, BandEdges edges)
+    {
+        ImmutableArray<double> below = Cumulate(density);
+        double weak = ChanceBelow(below, edges.WeakBelow);
+        double notStrong = ChanceBelow(below, edges.StrongFrom);
+        return new Level(
+            mean,
+            Quantile(below, 0.05),
+            Quantile(below, 0.95),
+            StandingCalculator.BandOf(mean, edges),
+            new BandChances(weak, notStrong - weak, 1 - notStrong));
+    }
+
+    // below[i]: chance of a share below the lower edge of cell i, where cell i reaches half a step to either side of i / Cells.
+    private static ImmutableArray<double> Cumulate(double[] density)
+    {
+        double total = TensorPrimitives.Sum<double>(density);
+        ImmutableArray<double>.Builder below = ImmutableArray.CreateBuilder<double>(density.Length + 1);
+        double sum = 0;
+        below.Add(0);
+        foreach (double mass in density)
+        {
+            below.Add((sum += mass) / total);
+        }
+
+        return below.MoveToImmutable();
+    }
+
+    private static double ChanceBelow(ImmutableArray<double> below, double share)
+    {
+        double position = (share * Cells) + 0.5;
+        int cell = (int)position;
+        return cell + 1 >= below.Length ? 1 : below[cell] + ((position - cell) * (below[cell + 1] - below[cell]));
+    }
+
+    private static double Quantile(ImmutableArray<double> below, double chance)
+    {
+        int cell = 0;
+        while (cell + 2 < below.Length && below[cell + 1] < chance)
+        {
+            cell++;
+        }
+
+        double width = below[cell + 1] - below[cell];
+        double part = width == 0 ? 0.5 : (chance - below[cell]) / width;
+        return Math.Clamp((cell + part - 0.5) / Cells, 0, 1);
+    }
+}

@@ -1,0 +1,34 @@
+namespace Homestretch.Core.Standing;
+
+/// <summary>What the model takes for granted about one person when nothing else is known. All on the logit scale.</summary>
+/// <remarks>Every value here is an assumption of ours, wide on purpose, until a cohort's data replace it.
+/// docs/model.md lists them with what they mean in percentages.</remarks>
+public sealed record StandingAssumptions
+{
+    /// <summary>The documented defaults.</summary>
+    public static StandingAssumptions Default { get; } = new();
+
+    /// <summary>Prior mean of a person's overall ability.</summary>
+    public double MeanAbility { get; init; }
+
+    /// <summary>Prior standard deviation of a person's overall ability.</summary>
+    public double AbilitySd { get; init; } = 0.9;
+
+    /// <summary>Spread of a person's topics about their overall ability.</summary>
+    public double TopicSd { get; init; } = 0.6;
+
+    /// <summary>Spread of a topic's subtopics about the topic.</summary>
+    public double SubtopicSd { get; init; } = 0.5;
+
+    /// <summary>Variance that ability gains per day since the evidence (a random walk).</summary>
+    public double DriftVariancePerDay { get; init; } = 0.002;
+
+    /// <summary>Spread in difficulty of one test's items on one topic against the pool: two draws of items are never equally hard.</summary>
+    public double TopicFormSd { get; init; } = 0.25;
+
+    /// <summary>Spread in difficulty of practice tests as a whole against the real exam.</summary>
+    public double FormSd { get; init; } = 0.2;
+
+    /// <summary>The same where the evidence is the exam owner's own report: official forms are made to match.</summary>
+    public double OfficialFormSd { get; init; } = 0.1;
+}

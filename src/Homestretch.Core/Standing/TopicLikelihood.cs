@@ -1,0 +1,121 @@
+using System.Numerics.Tensors;
+
+using Homestretch.Core.Evidence;
+
+using NodaTime;
+
+namespace Homestretch.Core.Standing;
+
+/// <summary>What all evidence on one topic says about today's ability on it: a likelihood on the ability grid.</summary>
+/// <remarks>Items of one kind of test taken on one day share that test's difficulty on the topic. From one day to the next ability drifts, so
+/// what an older day says is widened before it is joined with the next: the exact message passing of a random walk.</remarks>
+internal static class TopicLikelihood
+{
+    /// <summary>The likelihood of <paramref name="evidence"/> at each grid point, scaled to a maximum of 1; all ones without evidence.</summary>
+    public static double[] Build(
+        IEnumerable<DatedObservation> evidence,
+        LocalDate asOf,
+        ResponseCurve curve,
+        AbilityGrid grid,
+        StandingAssumptions assumptions)
+    {
+        double[] message = new double[grid.Count];
+        Array.Fill(message, 1.0);
+        GaussianKernel form = new(assumptions.TopicFormSd, grid.Step);
+        LocalDate? previous = null;
+        foreach (IGrouping<LocalDate, DatedObservation> day in evidence.GroupBy(e => e.Date).OrderBy(g => g.Key))
+        {
+            if (previous is { } earlier)
+            {
+                message = Drift(message, earlier, day.Key, grid, assumptions);
+            }
+
+            foreach (IGrouping<AttemptKind, DatedObservation> test in day.GroupBy(e => e.Kind).OrderBy(g => g.Key))
+            {
+                double[] smooth = form.SmoothLevelling(OfOneTest(test.Select(e => e.Observation), curve, grid));
+                TensorPrimitives.Multiply<double>(message, smooth, message);
+                Rescale(message);
+            }
+
+            previous = day.Key;
+        }
+
+        return previous is { } last ? Drift(message, last, asOf, grid, assumptions) : message;
+    }
+
+    private static double[] Drift(double[] message, LocalDate from, LocalDate to, AbilityGrid grid, StandingAssumptions assumptions)
+    {
+        int days = Math.Max(0, Period.DaysBetween(from, to));
+        double variance = days * assumptions.DriftVariancePerDay;
+        return variance == 0 ? message : new GaussianKernel(Math.Sqrt(variance), grid.Step).SmoothLevelling(message);
+    }
+
+    private static double[] OfOneTest(IEnumerable<Observation> observations, ResponseCurve curve, AbilityGrid grid)
+    {
+        int correct = 0;
+        int wrong = 0;
+        List<TopicCount> ranges = [];
+        foreach (Observation observation in observations)
+        {
+            switch (observation)
+            {
+                case ItemResponse response:
+                    correct += response.Correct ? 1 : 0;
+                    wrong += response.Correct ? 0 : 1;
+                    break;
+                case TopicCount { IsExact: true } count:
+                    correct += count.LowCorrect;
+                    wrong += count.Items - count.LowCorrect;
+                    break;
+                case TopicCount range:
+                    ranges.Add(range);
+                    break;
+                default:
+                    throw new ArgumentException($"No likelihood is known for {observation}.", nameof(observations));
+            }
+        }
+
+        double[] logs = new double[grid.Count];
+        for (int i = 0; i < logs.Length; i++)
+        {
+            double chance = curve.Chance(grid[i]);
+            double logRight = Math.Log(chance);
+            double logWrong = Math.Log(1 - chance);
+            double sum = (correct * logRight) + (wrong * logWrong);
+            foreach (TopicCount range in ranges)
+            {
+                sum += LogOfRange(range, logRight, logWrong);
+            }
+
+            logs[i] = sum;
+        }
+
+        double top = TensorPrimitives.Max<double>(logs);
+        TensorPrimitives.Subtract(logs, top, logs);
+        TensorPrimitives.Exp<double>(logs, logs);
+        return logs;
+    }
+
+    // log of the chance of a count between Low and High, summed from the largest term so that nothing underflows.
+    private static double LogOfRange(TopicCount range, double logRight, double logWrong)
+    {
+        double top = double.NegativeInfinity;
+        Span<double> terms = range.Items < 256 ? stackalloc double[range.HighCorrect - range.LowCorrect + 1] : new double[range.HighCorrect - range.LowCorrect + 1];
+        for (int k = range.LowCorrect; k <= range.HighCorrect; k++)
+        {
+            double term = MathNet.Numerics.SpecialFunctions.BinomialLn(range.Items, k) + (k * logRight) + ((range.Items - k) * logWrong);
+            terms[k - range.LowCorrect] = term;
+            top = Math.Max(top, term);
+        }
+
+        double sum = 0;
+        foreach (double term in terms)
+        {
+            sum += Math.Exp(term - top);
+        }
+
+        return top + Math.Log(sum);
+    }
+
+    private static void Rescale(double[] values) => TensorPrimitives.Divide(values, TensorPrimitives.Max<double>(values), values);
+}
