@@ -1,0 +1,528 @@
+using CsvHelper;
+
+using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
+
+using NodaTime;
+
+namespace Homestretch.Files.Evidences;
+
+/// <summary>Reads evidence from CSV files: answers item by item, counts by topic, and official score reports.</summary>
+/// <remarks>The headers, values and errors are described in docs/evidence-file.md.</remarks>
+public static class EvidenceFile
+{
+    /// <summary>More items in one row are taken for a slip.</summary>
+    public const int MostItems = 5000;
+
+    /// <summary>More seconds for one item are taken for a slip: one day.</summary>
+    public const int MostSeconds = 86400;
+
+    private const int MostRecordBytes = 1024 * 1024;
+
+    // Below this a bare number is more likely a step on somebody's own scale than a percentage.
+    private const decimal LeastBareSureness = 5;
+
+    private static readonly char[] Separators = [',', ';', '\t', '|'];
+
+    private static readonly Dictionary<string, bool> Answers = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["1"] = true,
+        ["yes"] = true,
+        ["y"] = true,
+        ["true"] = true,
+        ["t"] = true,
+        ["right"] = true,
+        ["correct"] = true,
+        ["✓"] = true,
+        ["✔"] = true,
+        ["0"] = false,
+        ["no"] = false,
+        ["n"] = false,
+        ["false"] = false,
+        ["f"] = false,
+        ["wrong"] = false,
+        ["incorrect"] = false,
+        ["✗"] = false,
+        ["✘"] = false,
+        ["omitted"] = false,
+        ["skipped"] = false,
+    };
+
+    private static readonly Dictionary<string, double> SureWords = new(StringComparer.OrdinalIgnoreCase)
+    {
+        ["guess"] = 0,
+        ["guessed"] = 0,
+        ["unsure"] = 1.0 / 3,
+        ["sure"] = 2.0 / 3,
+        ["certain"] = 1,
+    };
+
+    /// <summary>Reads one file.</summary>
+    /// <param name="path">The file as the person named it.</param>
+    /// <param name="exam">The exam whose topics the rows name.</param>
+    public static ReadResult<EvidenceSheet> Read(string path, Exam exam) => ReadAll([path], exam);
+
+    /// <summary>Reads several files as if they were one: rows of the same candidate and attempt come together, contradictions between files are problems.</summary>
+    /// <param name="paths">At least one file.</param>
+    /// <param name="exam">The exam whose topics the rows name.</param>
+    public static ReadResult<EvidenceSheet> ReadAll(IReadOnlyList<string> paths, Exam exam)
+    {
+        ArgumentNullException.ThrowIfNull(paths);
+        ProblemList problems = new();
+        List<(string FileName, ReadOnlyMemory<byte> Bytes)> files = [];
+        foreach (string path in paths)
+        {
+            if (FileText.ReadBytes(path, problems) is { } bytes)
+            {
+                files.Add((path, bytes));
+            }
+        }
+
+        return ParseAll(files, exam, problems);
+    }
+
+    /// <summary>Reads one file that is in memory.</summary>
+    /// <param name="fileName">The name used in messages.</param>
+    /// <param name="bytes">The file, in any encoding that spreadsheets write.</param>
+    /// <param name="exam">The exam whose topics the rows name.</param>
+    public static ReadResult<EvidenceSheet> Parse(string fileName, ReadOnlyMemory<byte> bytes, Exam exam) => ParseAll([(fileName, bytes)], exam);
+
+    /// <summary>Reads several files that are in memory as if they were one.</summary>
+    /// <param name="files">Names used in messages, and contents; at least one.</param>
+    /// <param name="exam">The exam whose topics the rows name.</param>
+    public static ReadResult<EvidenceSheet> ParseAll(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Exam exam)
+        => ParseAll(files, exam, new ProblemList());
+
+    private static ReadResult<EvidenceSheet> ParseAll(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Exam exam, ProblemList problems)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        TopicNames names = new(exam);
+        EvidenceCollector collector = new(problems);
+        foreach ((string file, ReadOnlyMemory<byte> bytes) in files)
+        {
+            if (FileText.Decode(file, bytes, problems) is { } text)
+            {
+                ParseText(file, text, names, collector, problems);
+            }
+        }
+
+        return problems.IsEmpty ? ReadResult<EvidenceSheet>.Ok(new EvidenceSheet(collector.Attempts())) : ReadResult<EvidenceSheet>.Failed(problems.InOrder());
+    }
+
+    private static void ParseText(string file, string text, TopicNames names, EvidenceCollector collector, ProblemList problems)
+    {
+        (char separator, int hintLine) = FindSeparator(text);
+        CsvReaderOptions options = new()
+        {
+            Separator = separator,
+            HasHeader = false,
+            TrackLineNumbers = true,
+            TrimWhitespace = true,
+            DetectSeparatorHint = false,
+            FieldCountMismatch = CsvFieldCountHandling.Allow,
+            MalformedData = CsvMalformedDataHandling.Recover,
+            MaxRecordSize = MostRecordBytes,
+            OnMalformedRecord = record => problems.Add(file, (int)record.LineNumber, Explain(record.Reason)),
+        };
+
+        EvidenceHeader? header = null;
+        bool anyRow = false;
+        using CsvReader reader = CsvReader.FromText(text, options);
+        try
+        {
+            while (reader.Read())
+            {
+                int line = (int)reader.LineNumber;
+                string[] fields = new string[reader.FieldCount];
+                for (int i = 0; i < fields.Length; i++)
+                {
+                    fields[i] = reader.GetString(i);
+                }
+
+                if (line == hintLine || Array.TrueForAll(fields, f => Cell.Tidy(f).Length == 0))
+                {
+                    continue;
+                }
+
+                if (header is null)
+                {
+                    header = EvidenceHeader.Read(file, line, fields, problems);
+                    if (header is null)
+                    {
+                        return;
+                    }
+
+                    continue;
+                }
+
+                anyRow = true;
+                ParseRow(new RowPlace(file, line), fields, header, names, collector, problems);
+            }
+        }
+        catch (CsvFormatException)
+        {
+            problems.Add(file, (int)Math.Max(1, reader.LineNumber), $"A row from here on is longer than {MostRecordBytes / 1024} KB; look for a quote mark that is never closed.");
+            return;
+        }
+
+        if (header is null)
+        {
+            problems.Add(file, 1, "The file is empty; its first line must hold the names of the columns.");
+        }
+        else if (!anyRow && problems.IsEmpty)
+        {
+            problems.Add(file, 1, "The file holds column names but no rows.");
+        }
+    }
+
+    private static string Explain(CsvMalformedReason reason) => reason switch
+    {
+        CsvMalformedReason.UnterminatedQuote => "A quote mark opens here and is never closed; the rest of the file would be one field.",
+        CsvMalformedReason.TextAfterClosingQuote => "There is text between a closing quote mark and the next separator; write a quote mark inside a quoted field twice.",
+        _ => "There is a quote mark in the middle of a field; put the whole field in quote marks and write the inner one twice.",
+    };
+
+    // The separator is the one that turns the header row into the most column names; where none does, it makes no difference.
+    private static (char Separator, int HintLine) FindSeparator(string text)
+    {
+        int line = 0;
+        using StringReader lines = new(text);
+        while (lines.ReadLine() is { } raw)
+        {
+            line++;
+            string tidy = Cell.Tidy(raw);
+
+            // Some spreadsheets name the separator in a line of its own.
+            if (tidy.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && raw.Trim('"', ' ', '\ufeff').Length <= 5)
+            {
+                char named = raw.Trim('"', ' ', '\ufeff') is { Length: 5 } hint ? hint[4] : ',';
+                if (Array.IndexOf(Separators, named) >= 0)
+                {
+                    return (named, line);
+                }
+            }
+
+            if (tidy.Trim(',', ';', '|', ' ').Length > 0)
+            {
+                return (Separators.MaxBy(s => EvidenceHeader.CountKnown(raw.Split(s).Select(f => f.Trim().Trim('"')))), 0);
+            }
+        }
+
+        return (',', 0);
+    }
+
+    private static void ParseRow(RowPlace place, string[] row, EvidenceHeader header, TopicNames names, EvidenceCollector collector, ProblemList problems)
+    {
+        void Problem(string message) => problems.Add(place.File, place.Line, message);
+        string Value(EvidenceColumn column) => header.Value(column, row);
+
+        if (header.FirstStray(row) is { } stray)
+        {
+            Problem($"The row has {row.Length} fields, the header {header.Fields}; '{Cell.Show(stray)}' has no column. A value that holds the separator, such as a decimal comma, must be in quote marks.");
+            return;
+        }
+
+        string shortRow = row.Length < header.Fields ? $" The row has {row.Length} of {header.Fields} fields." : "";
+        string candidate = Value(EvidenceColumn.Candidate);
+        if (candidate.Length == 0)
+        {
+            Problem("column 'candidate' is empty; write the person's name in every row." + shortRow);
+        }
+
+        string attempt = Value(EvidenceColumn.Attempt);
+        if (attempt.Length == 0)
+        {
+            Problem("column 'attempt' is empty; give each test a name of its own, such as 'first diagnostic'." + shortRow);
+        }
+
+        AttemptKind? kind = null;
+        string kindText = Value(EvidenceColumn.Kind);
+        if (KindNames.TryFind(kindText, out AttemptKind found))
+        {
+            kind = found;
+        }
+        else
+        {
+            Problem($"column 'kind': {Quoted(kindText)} is not a kind of test; write diagnostic, quiz, practice exam or official." + shortRow);
+        }
+
+        LocalDate? date = null;
+        string dateText = Value(EvidenceColumn.Date);
+        if (dateText.Length == 0)
+        {
+            Problem("column 'date' is empty; write the day of the test as 2026-11-22." + shortRow);
+        }
+        else
+        {
+            date = EvidenceDate.Parse(dateText, out string dateProblem);
+            if (date is null)
+            {
+                Problem("column 'date': " + dateProblem);
+            }
+        }
+
+        (ExamTopic Topic, Subtopic? Subtopic)? topic = names.Find(Value(EvidenceColumn.Topic), Value(EvidenceColumn.Subtopic), out string topicProblem);
+        if (topic is null)
+        {
+            Problem(topicProblem + shortRow);
+        }
+
+        Observation? observation = ParseObservation(header, row, topic, kind, shortRow, Problem);
+        if (candidate.Length > 0 && attempt.Length > 0)
+        {
+            collector.Add(place, candidate, attempt, kind, date, observation);
+        }
+    }
+
+    private static Observation? ParseObservation(
+        EvidenceHeader header, string[] row, (ExamTopic Topic, Subtopic? Subtopic)? topic, AttemptKind? kind, string shortRow, Action<string> problem)
+    {
+        string Value(EvidenceColumn column) => header.Value(column, row);
+        string item = Value(EvidenceColumn.Item);
+        string correct = Value(EvidenceColumn.Correct);
+        string items = Value(EvidenceColumn.Items);
+        string percent = Value(EvidenceColumn.Percent);
+        string band = Value(EvidenceColumn.Band);
+        string seconds = Value(EvidenceColumn.Seconds);
+        string sure = Value(EvidenceColumn.Sure);
+
+        if (item.Length > 0)
+        {
+            foreach ((string value, EvidenceColumn column) in new[] { (items, EvidenceColumn.Items), (percent, EvidenceColumn.Percent), (band, EvidenceColumn.Band) })
+            {
+                if (value.Length > 0)
+                {
+                    problem($"column '{EvidenceHeader.NameOf(column)}': '{Cell.Show(value)}' does not belong in a row about one item ('{Cell.Show(item)}'); leave it empty, or leave 'item' empty.");
+                    return null;
+                }
+            }
+
+            return ParseItem(item, correct, seconds, sure, topic, shortRow, problem);
+        }
+
+        foreach ((string value, EvidenceColumn column) in new[] { (seconds, EvidenceColumn.Seconds), (sure, EvidenceColumn.Sure) })
+        {
+            if (value.Length > 0)
+            {
+                problem($"column '{EvidenceHeader.NameOf(column)}': '{Cell.Show(value)}' belongs only in a row about one item; leave it empty, or name the item.");
+                return null;
+            }
+        }
+
+        if (percent.Length > 0 || band.Length > 0)
+        {
+            if (percent.Length > 0 && band.Length > 0)
+            {
+                problem($"columns 'percent' and 'band' are both filled ('{Cell.Show(percent)}' and '{Cell.Show(band)}'); keep one.");
+                return null;
+            }
+
+            if (correct.Length > 0)
+            {
+                problem($"column 'correct': '{Cell.Show(correct)}' stands beside a percentage; keep one of them.");
+                return null;
+            }
+
+            return ParseReport(percent, band, items, topic, kind, problem);
+        }
+
+        return ParseCount(correct, items, topic, shortRow, problem);
+    }
+
+    private static ItemResponse? ParseItem(
+        string item, string correct, string secondsText, string sureText, (ExamTopic Topic, Subtopic? Subtopic)? topic, string shortRow, Action<string> problem)
+    {
+        bool good = true;
+        bool answer = false;
+        if (correct.Length == 0)
+        {
+            problem($"column 'correct' is empty for item '{Cell.Show(item)}'; write yes or no, also no for an omitted answer.{shortRow}");
+            good = false;
+        }
+        else if (!Answers.TryGetValue(correct, out answer))
+        {
+            string hint = correct is "x" or "X" ? " An x means right to some and wrong to others." : Cell.IsFormula(correct) ? " It is a formula; save its result." : "";
+            problem($"column 'correct': '{Cell.Show(correct)}' is neither right nor wrong; write yes or no (or 1 or 0, true or false, right or wrong).{hint}");
+            good = false;
+        }
+
+        double? seconds = null;
+        if (secondsText.Length > 0)
+        {
+            if (Cell.TryNumber(secondsText, out decimal s) && s > 0 && s <= MostSeconds)
+            {
+                seconds = (double)s;
+            }
+            else
+            {
+                problem($"column 'seconds': {NotNumber(secondsText)} write a number above 0 and up to {MostSeconds}, or leave it empty.");
+                good = false;
+            }
+        }
+
+        double? sureness = ParseSure(sureText, problem, ref good);
+        return good && topic is { } t ? new ItemResponse(t.Topic.Name, t.Subtopic?.Name, item, answer, seconds, sureness) : null;
+    }
+
+    private static double? ParseSure(string text, Action<string> problem, ref bool good)
+    {
+        const string Accepted = "write 0 to 100 (percent), or guess, unsure, sure or certain, or leave it empty.";
+        if (text.Length == 0)
+        {
+            return null;
+        }
+
+        if (SureWords.TryGetValue(text, out double word))
+        {
+            return word;
+        }
+
+        bool marked = text.EndsWith('%');
+        string number = marked ? text[..^1].TrimEnd() : text;
+        if (!Cell.TryNumber(number, out decimal percent))
+        {
+            problem($"column 'sure': {NotNumber(text)} {Accepted}");
+        }
+        else if (percent > 100)
+        {
+            problem($"column 'sure': '{Cell.Show(text)}' is above 100; {Accepted}");
+        }
+        else if (percent > 0 && percent < LeastBareSureness && !marked)
+        {
+            problem($"column 'sure': '{Cell.Show(text)}' may be a percentage or a step on another scale; write '{Cell.Show(text)} %' if you mean percent, else one of the words guess, unsure, sure, certain.");
+        }
+        else
+        {
+            return (double)percent / 100;
+        }
+
+        good = false;
+        return null;
+    }
+
+    private static TopicCount? ParseCount(string correct, string items, (ExamTopic Topic, Subtopic? Subtopic)? topic, string shortRow, Action<string> problem)
+    {
+        if (correct.Length == 0 && items.Length == 0)
+        {
+            problem("The row says nothing about answers; fill item and correct, or correct and items, or percent, or band." + shortRow);
+            return null;
+        }
+
+        if (items.Length == 0)
+        {
+            problem(Answers.ContainsKey(correct)
+                ? $"column 'correct' is '{Cell.Show(correct)}', but neither 'item' nor 'items' is filled; name the item, or say of how many items this is the count.{shortRow}"
+                : $"column 'items' is empty; say of how many items '{Cell.Show(correct)}' were correct.{shortRow}");
+            return null;
+        }
+
+        int? of = ParseItems(items, problem);
+        if (correct.Length == 0)
+        {
+            problem($"column 'correct' is empty; say how many of the items ('{Cell.Show(items)}') were correct.{shortRow}");
+            return null;
+        }
+
+        if (!Cell.TryWhole(correct, out int count))
+        {
+            problem($"column 'correct': {NotNumber(correct)} write how many items were correct as a whole number.");
+            return null;
+        }
+
+        if (of is not { } total)
+        {
+            return null;
+        }
+
+        if (count > total)
+        {
+            problem($"column 'correct': {count} correct of {total} items cannot be; correct must be at most items.");
+            return null;
+        }
+
+        return topic is { } t ? TopicCount.Exact(t.Topic.Name, count, total, t.Subtopic?.Name) : null;
+    }
+
+    private static TopicCount? ParseReport(
+        string percent, string band, string itemsText, (ExamTopic Topic, Subtopic? Subtopic)? topic, AttemptKind? kind, Action<string> problem)
+    {
+        string column = band.Length > 0 ? "band" : "percent";
+        string text = band.Length > 0 ? band : percent;
+        const string Accepted = "write 0 to 100, such as 57 %, or a band such as 41-60 %";
+        PercentFigure? figure = null;
+        if (!PercentFigure.TryParse(text, out PercentFigure parsed))
+        {
+            problem($"column '{column}': {NotNumber(text)} {Accepted}.");
+        }
+        else if (parsed.High > 100 || parsed.Low > 100)
+        {
+            problem($"column '{column}': '{Cell.Show(text)}' is above 100 %; {Accepted}.");
+        }
+        else if (parsed.Low > parsed.High)
+        {
+            problem($"column '{column}': '{Cell.Show(text)}' ends below its start; {Accepted}.");
+        }
+        else if (!parsed.IsBand && parsed.Low is > 0 and < 1 && !text.Contains('%', StringComparison.Ordinal))
+        {
+            problem($"column '{column}': '{Cell.Show(text)}' would be less than one percent; {Accepted} (57 % is stored as 0.57 in a spreadsheet).");
+        }
+        else
+        {
+            figure = parsed;
+        }
+
+        int? items = null;
+        if (itemsText.Length > 0)
+        {
+            items = ParseItems(itemsText, problem);
+        }
+        else if (kind is null || topic is null)
+        {
+            // One of them is a problem already; whether items may be left out depends on both.
+            return null;
+        }
+        else if (kind != AttemptKind.Official)
+        {
+            problem($"column 'items' is empty; say of how many items '{Cell.Show(text)}' is the share (only an official report may leave it out).");
+        }
+        else
+        {
+            items = topic.Value.Subtopic?.Items ?? topic.Value.Topic.Items;
+            if (items == 0)
+            {
+                problem("column 'items' is empty, and the blueprint gives this topic no items; say how many it had.");
+                return null;
+            }
+        }
+
+        if (figure is not { } f || items is not { } n)
+        {
+            return null;
+        }
+
+        if (f.Counts(n) is not { } counts)
+        {
+            problem($"column '{column}': no count of {n} items makes '{Cell.Show(text)}'; the nearest are {f.Nearest(n)}.{(itemsText.Length == 0 ? " The number of items is the blueprint's; fill 'items' if the report had another." : "")}");
+            return null;
+        }
+
+        return topic is { } t ? new TopicCount(t.Topic.Name, t.Subtopic?.Name, counts.Low, counts.High, n) : null;
+    }
+
+    private static int? ParseItems(string text, Action<string> problem)
+    {
+        if (Cell.TryWhole(text, out int items) && items is >= 1 and <= MostItems)
+        {
+            return items;
+        }
+
+        problem($"column 'items': {NotNumber(text)} write a whole number from 1 to {MostItems}.");
+        return null;
+    }
+
+    private static string NotNumber(string text) => Cell.IsFormula(text)
+        ? $"'{Cell.Show(text)}' is a formula or has a sign; save the result as a value:"
+        : $"'{Cell.Show(text)}' will not do;";
+
+    private static string Quoted(string text) => text.Length == 0 ? "an empty cell" : $"'{Cell.Show(text)}'";
+}
