@@ -14,11 +14,7 @@ namespace Homestretch.Core.Forecasting;
 /// </remarks>
 public sealed class ScoreModel
 {
-    private const int FullFormNodes = 7;
-    private const int FullRateNodes = 5;
-    private const int CoarseNodes = 3;
-    private const double CoarseSpacingInSds = 1.1;
-    private const double NegligibleNode = 1e-9;
+    private const double NegligibleNode = 1e-8;
 
     private readonly Exam exam;
     private readonly PassRule rule;
@@ -34,18 +30,19 @@ public sealed class ScoreModel
     /// <param name="exam">The exam; may differ from the one the standing was computed for in its cut scores only.</param>
     /// <param name="posterior">What is known of the person.</param>
     /// <param name="learning">Assumptions on learning; the documented defaults when null.</param>
-    /// <param name="detail">How finely to integrate.</param>
-    public ScoreModel(Exam exam, AbilityPosterior posterior, LearningAssumptions? learning = null, QuadratureDetail detail = QuadratureDetail.Full)
+    /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Full"/> when null.</param>
+    public ScoreModel(Exam exam, AbilityPosterior posterior, LearningAssumptions? learning = null, QuadratureDetail? detail = null)
     {
+        detail ??= QuadratureDetail.Full;
         this.exam = exam;
         Learning = learning ?? LearningAssumptions.Default;
         rule = new PassRule(exam);
         int[] kept = Keep(posterior, detail);
         double keptWeight = kept.Sum(k => posterior.Weights[k]);
         abilities = Array.ConvertAll(kept, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
-        forms = GaussHermite.Normal(posterior.FormSd, detail == QuadratureDetail.Full ? FullFormNodes : CoarseNodes);
+        forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
         rates = Array.ConvertAll(
-            GaussHermite.Normal(Learning.RateLogSd, detail == QuadratureDetail.Full ? FullRateNodes : CoarseNodes),
+            GaussHermite.Normal(Learning.RateLogSd, detail.RateNodes),
             n => new Node(Learning.RatePerHour * Math.Exp(n.At), n.Weight));
         topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t.Items, i, posterior, kept))];
         sectionTopics = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, topics.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
@@ -185,7 +182,7 @@ public sealed class ScoreModel
     private static int[] Keep(AbilityPosterior posterior, QuadratureDetail detail)
     {
         int stride = 1;
-        if (detail == QuadratureDetail.Coarse && posterior.Nodes.Length > 1)
+        if (posterior.Nodes.Length > 1)
         {
             double mean = posterior.MeanAbility;
             double variance = 0;
@@ -196,13 +193,12 @@ public sealed class ScoreModel
             }
 
             double spacing = posterior.Nodes[1] - posterior.Nodes[0];
-            stride = Math.Max(1, (int)Math.Round(CoarseSpacingInSds * Math.Sqrt(variance) / spacing));
+            stride = Math.Max(1, (int)Math.Floor((detail.AbilitySpacing * Math.Sqrt(variance) / spacing) + 1e-9));
         }
 
         int mode = TensorPrimitives.IndexOfMax(posterior.Weights.AsSpan());
-        double floor = detail == QuadratureDetail.Coarse ? 1e-3 : NegligibleNode;
-        return [.. Enumerable.Range(0, posterior.Nodes.Length)
-            .Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor * posterior.Weights[mode])];
+        double floor = detail.NegligibleAbility * posterior.Weights[mode];
+        return [.. Enumerable.Range(0, posterior.Nodes.Length).Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor)];
     }
 
     private double[][] NewDistributions() => [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];

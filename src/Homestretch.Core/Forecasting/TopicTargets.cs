@@ -3,19 +3,22 @@ using System.Numerics.Tensors;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 
+using MathNet.Numerics.RootFinding;
+
 namespace Homestretch.Core.Forecasting;
 
 /// <summary>Correct answers per topic that together just reach the cut score, found by moving every topic as the same hours of study would.</summary>
 internal static class TopicTargets
 {
     private const double FurthestMove = 12;
+    private const double MoveAccuracy = 1e-8;
 
     public static int[] Find(Exam exam, AbilityPosterior posterior, IReadOnlyList<double> breadth)
     {
         PassRule rule = new(exam);
         int[] targets = new int[exam.Topics.Length];
         int[][] sections = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, targets.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
-        double[][] marginals = [.. exam.Topics.Select((_, t) => posterior.Marginal(t))];
+        TopicExpectation[] abilities = [.. exam.Topics.Select((topic, t) => new TopicExpectation(topic.Items, t, posterior))];
         List<int> open = [];
         for (int s = 0; s < sections.Length; s++)
         {
@@ -51,47 +54,27 @@ internal static class TopicTargets
 
         void Reach(int[] topics, int correct)
         {
-            double low = -FurthestMove;
-            double high = FurthestMove;
             double[] expected = new double[topics.Length];
-            for (int i = 0; i < 60; i++)
+            double Short(double move)
             {
-                double move = (low + high) / 2;
                 for (int j = 0; j < topics.Length; j++)
                 {
-                    int t = topics[j];
-                    expected[j] = exam.Topics[t].Items * MeanChance(marginals[t], posterior, t, move * breadth[t]);
+                    expected[j] = abilities[topics[j]].Expected(move * breadth[topics[j]]);
                 }
 
-                if (TensorPrimitives.Sum<double>(expected) < correct)
-                {
-                    low = move;
-                }
-                else
-                {
-                    high = move;
-                }
+                return TensorPrimitives.Sum<double>(expected) - correct;
             }
 
+            // Beyond the furthest move the cut score is out of reach in practice; the apportionment below still shares it out.
+            double move = Brent.TryFindRoot(Short, -FurthestMove, FurthestMove, MoveAccuracy, 100, out double root)
+                ? root
+                : Short(0) < 0 ? FurthestMove : -FurthestMove;
+            Short(move);
             int[] counts = Apportionment.LargestRemainder(expected, correct);
             for (int j = 0; j < topics.Length; j++)
             {
                 targets[topics[j]] = counts[j];
             }
         }
-    }
-
-    private static double MeanChance(double[] marginal, AbilityPosterior posterior, int topic, double move)
-    {
-        double sum = 0;
-        for (int i = 0; i < marginal.Length; i++)
-        {
-            if (marginal[i] > 0)
-            {
-                sum += marginal[i] * posterior.Curves[topic].Chance(posterior.Grid[i] + move);
-            }
-        }
-
-        return sum;
     }
 }

@@ -11,8 +11,8 @@ namespace Homestretch.Core.Standing;
 public sealed class AbilityPosterior
 {
     // Nodes of mu lie this far apart in posterior standard deviations; with normal-like tails the trapezoidal rule is then good to 1e-9.
-    private const double NodeSpacingInSds = 0.6;
-    private const double WidestNodeSpacing = 0.2;
+    private const double NodeSpacingInSds = 0.4;
+    private const double WidestNodeSpacing = 0.1;
     private const double NegligibleNode = 1e-10;
     private const double NegligibleDensity = 1e-13;
 
