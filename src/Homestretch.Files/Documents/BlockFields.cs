@@ -1,0 +1,12 @@
+namespace Homestretch.Files.Documents;
+
+/// <summary>A planned piece of free time.</summary>
+/// <param name="Id">Stable name: topic and running number.</param>
+/// <param name="Start">Start, ISO 8601 with offset.</param>
+/// <param name="End">End, ISO 8601 with offset.</param>
+/// <param name="Minutes">Elapsed minutes.</param>
+/// <param name="Topic">What it is about.</param>
+/// <param name="Section">The topic's section.</param>
+/// <param name="Purpose"><c>learn</c>, <c>practise</c>, <c>quiz</c> or <c>review</c>.</param>
+/// <param name="Reason">Why it is here, in one sentence.</param>
+public sealed record BlockFields(string Id, string Start, string End, int Minutes, string Topic, string Section, string Purpose, string Reason);

@@ -1,0 +1,43 @@
+using System.Buffers;
+using System.Text;
+using System.Text.Encodings.Web;
+using System.Text.Json;
+using System.Text.Json.Serialization;
+using System.Text.Json.Serialization.Metadata;
+
+namespace Homestretch.Files.Documents;
+
+/// <summary>Writes documents as JSON.</summary>
+[JsonSourceGenerationOptions(PropertyNamingPolicy = JsonKnownNamingPolicy.CamelCase)]
+[JsonSerializable(typeof(ExamDocument))]
+[JsonSerializable(typeof(StandingDocument))]
+[JsonSerializable(typeof(ForecastDocument))]
+[JsonSerializable(typeof(PlanDocument))]
+public sealed partial class DocumentJson : JsonSerializerContext
+{
+    // Names with accents stay readable. The documents are data for programs, never a part of a web page.
+    private static readonly JsonWriterOptions _readable = new() { Indented = true, NewLine = "\n", Encoder = JavaScriptEncoder.UnsafeRelaxedJsonEscaping };
+
+    /// <summary>The exam document as JSON text.</summary>
+    public static string Write(ExamDocument document) => Write(document, Default.ExamDocument);
+
+    /// <summary>The standing document as JSON text.</summary>
+    public static string Write(StandingDocument document) => Write(document, Default.StandingDocument);
+
+    /// <summary>The forecast document as JSON text.</summary>
+    public static string Write(ForecastDocument document) => Write(document, Default.ForecastDocument);
+
+    /// <summary>The plan document as JSON text.</summary>
+    public static string Write(PlanDocument document) => Write(document, Default.PlanDocument);
+
+    private static string Write<T>(T document, JsonTypeInfo<T> type)
+    {
+        ArrayBufferWriter<byte> bytes = new();
+        using (Utf8JsonWriter writer = new(bytes, _readable))
+        {
+            JsonSerializer.Serialize(writer, document, type);
+        }
+
+        return Encoding.UTF8.GetString(bytes.WrittenSpan);
+    }
+}

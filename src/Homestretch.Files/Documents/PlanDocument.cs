@@ -1,0 +1,71 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Planning;
+
+using NodaTime;
+using NodaTime.Text;
+
+namespace Homestretch.Files.Documents;
+
+/// <summary>A plan from now to the exam. Times are ISO 8601 with the offset of the person's zone.</summary>
+/// <param name="Exam">Name of the exam.</param>
+/// <param name="Candidate">The person's name as the evidence gives it.</param>
+/// <param name="Policy">The policy whose blocks these are: <c>optimised</c> or <c>practice-order</c>.</param>
+/// <param name="From">When the plan begins.</param>
+/// <param name="ExamDay">The day of the exam, ISO 8601.</param>
+/// <param name="Zone">IANA name of the person's zone.</param>
+/// <param name="Cut">Correct answers needed in all.</param>
+/// <param name="FreeMinutes">Study minutes that the free time could hold under the rules of a humane schedule.</param>
+/// <param name="Policies">What doing nothing, the practice order and the optimised plan lead to.</param>
+/// <param name="Minutes">Topics with study time, in the order of study.</param>
+/// <param name="Blocks">Blocks in time order.</param>
+/// <param name="LeftAlone">Topics without study time.</param>
+/// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
+/// <param name="Notes">What a person should know about this plan.</param>
+public sealed record PlanDocument(
+    string Exam,
+    string Candidate,
+    string Policy,
+    string From,
+    string ExamDay,
+    string Zone,
+    int Cut,
+    int FreeMinutes,
+    PoliciesFields Policies,
+    ImmutableArray<TopicMinutesFields> Minutes,
+    ImmutableArray<BlockFields> Blocks,
+    ImmutableArray<LeftAloneFields> LeftAlone,
+    ImmutableArray<WorthFields> Worth,
+    ImmutableArray<string> Notes)
+{
+    // RFC 3339 without its "Z": a zero offset is written like any other.
+    private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
+
+    /// <summary>The document of a plan.</summary>
+    /// <exception cref="ArgumentException">The report holds no plan.</exception>
+    public static PlanDocument Of(CandidateReport report)
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        StudyPlan plan = report.Plan ?? throw new ArgumentException("The report holds no plan.", nameof(report));
+        return new(
+            report.Standing.Exam.Name,
+            report.Candidate,
+            Words.Of(plan.Chosen),
+            Time(plan.From),
+            LocalDatePattern.Iso.Format(plan.ExamDay),
+            plan.Zone.Id,
+            report.Forecast.Cut,
+            plan.FreeMinutes,
+            new(
+                PolicyFields.Of(plan.Outcome(Core.Planning.Policy.None)),
+                PolicyFields.Of(plan.Outcome(Core.Planning.Policy.PracticeOrder)),
+                PolicyFields.Of(plan.Outcome(Core.Planning.Policy.Optimised))),
+            [.. plan.Minutes.Select(TopicMinutesFields.Of)],
+            [.. plan.Blocks.Select(b => new BlockFields(b.Id, Time(b.Start), Time(b.End), b.Minutes, b.Topic.Name, b.Topic.Section.Name, Words.Of(b.Purpose), b.Reason))],
+            [.. plan.LeftAlone.Select(l => new LeftAloneFields(l.Topic.Name, l.Topic.Section.Name, l.Reason))],
+            [.. report.Worth.Select(WorthFields.Of)],
+            plan.Notes);
+    }
+
+    private static string Time(ZonedDateTime time) => _withOffset.Format(time.ToOffsetDateTime());
+}

@@ -1,0 +1,36 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Standing;
+
+using NodaTime.Text;
+
+namespace Homestretch.Files.Documents;
+
+/// <summary>Where a person stands.</summary>
+/// <param name="Exam">Name of the exam.</param>
+/// <param name="Candidate">The person's name as the evidence gives it.</param>
+/// <param name="AsOf">The day the standing is for, ISO 8601; evidence counts less the older it is on that day.</param>
+/// <param name="EvidenceItems">Items answered in all attempts.</param>
+/// <param name="Topics">In the order of the exam.</param>
+/// <param name="Sections">In the order of the exam.</param>
+public sealed record StandingDocument(
+    string Exam,
+    string Candidate,
+    string AsOf,
+    int EvidenceItems,
+    ImmutableArray<TopicStandingFields> Topics,
+    ImmutableArray<SectionStandingFields> Sections)
+{
+    /// <summary>The document of a standing.</summary>
+    public static StandingDocument Of(string candidate, CandidateStanding standing)
+    {
+        ArgumentNullException.ThrowIfNull(standing);
+        return new(
+            standing.Exam.Name,
+            candidate,
+            LocalDatePattern.Iso.Format(standing.AsOf),
+            standing.EvidenceItems,
+            [.. standing.Topics.Select(TopicStandingFields.Of)],
+            [.. standing.Sections.Select(SectionStandingFields.Of)]);
+    }
+}

@@ -1,0 +1,77 @@
+using System.Globalization;
+
+using Homestretch.Core.Blueprints;
+using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
+
+namespace Homestretch.Files.Documents;
+
+/// <summary>The words that documents use for the model's choices: lower case, joined by hyphens.</summary>
+public static class Words
+{
+    /// <summary>weak, borderline or strong.</summary>
+    public static string Of(Band band) => band switch
+    {
+        Band.Weak => "weak",
+        Band.Borderline => "borderline",
+        Band.Strong => "strong",
+        _ => throw new ArgumentOutOfRangeException(nameof(band)),
+    };
+
+    /// <summary>heavy, moderate or light.</summary>
+    public static string Of(WeightClass weight) => weight switch
+    {
+        WeightClass.Heavy => "heavy",
+        WeightClass.Moderate => "moderate",
+        WeightClass.Light => "light",
+        _ => throw new ArgumentOutOfRangeException(nameof(weight)),
+    };
+
+    /// <summary>none, practice-order or optimised.</summary>
+    public static string Of(Policy policy) => policy switch
+    {
+        Policy.None => "none",
+        Policy.PracticeOrder => "practice-order",
+        Policy.Optimised => "optimised",
+        _ => throw new ArgumentOutOfRangeException(nameof(policy)),
+    };
+
+    /// <summary>learn, practise, quiz or review.</summary>
+    public static string Of(BlockPurpose purpose) => purpose switch
+    {
+        BlockPurpose.Learn => "learn",
+        BlockPurpose.Practise => "practise",
+        BlockPurpose.Quiz => "quiz",
+        BlockPurpose.Review => "review",
+        _ => throw new ArgumentOutOfRangeException(nameof(purpose)),
+    };
+
+    /// <summary>every-section, total or total-with-section-minimums.</summary>
+    public static string Of(OverallRule rule) => rule switch
+    {
+        OverallRule.EverySection => "every-section",
+        OverallRule.Total => "total",
+        OverallRule.TotalWithSectionMinimums => "total-with-section-minimums",
+        _ => throw new ArgumentOutOfRangeException(nameof(rule)),
+    };
+
+    /// <summary>A cut score as it was published: "49 correct", "65 %", "scaled 300".</summary>
+    public static string Of(CutScore cut) => cut switch
+    {
+        CorrectCut correct => string.Create(CultureInfo.InvariantCulture, $"{correct.Correct} correct"),
+        PercentCut percent => string.Create(CultureInfo.InvariantCulture, $"{percent.Percent} %"),
+        ScaledLineCut line => string.Create(CultureInfo.InvariantCulture, $"scaled {line.AtLeast}"),
+        ScaledTableCut table => string.Create(CultureInfo.InvariantCulture, $"scaled {table.AtLeast}"),
+        _ => throw new ArgumentOutOfRangeException(nameof(cut)),
+    };
+
+    /// <summary>A weight as it was published: "12 items", "30 %", "35-40 %".</summary>
+    public static string Of(Weight weight)
+    {
+        string unit = weight.Unit == WeightUnit.Percent ? "%" : weight.Low == 1 && weight.High == 1 ? "item" : "items";
+        return weight.Low == weight.High
+            ? string.Create(CultureInfo.InvariantCulture, $"{weight.Low} {unit}")
+            : string.Create(CultureInfo.InvariantCulture, $"{weight.Low}-{weight.High} {unit}");
+    }
+}
