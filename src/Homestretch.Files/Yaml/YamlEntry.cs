@@ -1,0 +1,4 @@
+namespace Homestretch.Files.Yaml;
+
+/// <summary>A key and its value.</summary>
+internal sealed record YamlEntry(YamlScalar Key, YamlNode Value);
