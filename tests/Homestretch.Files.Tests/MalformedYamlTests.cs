@@ -17,7 +17,7 @@ public class MalformedYamlTests
         TheoryData<string, string> cases = [];
         foreach (string kind in new[] { "exam", "free-time" })
         {
-            foreach (string file in Directory.EnumerateFiles(Repository.Cases(kind), "*.yaml").Order(StringComparer.Ordinal))
+            foreach (string file in Directory.EnumerateFiles(TestFiles.Cases(kind), "*.yaml").Order(StringComparer.Ordinal))
             {
                 cases.Add(kind, Path.GetFileNameWithoutExtension(file));
             }
@@ -29,15 +29,15 @@ public class MalformedYamlTests
     [Fact]
     public void There_are_enough_cases()
     {
-        Assert.InRange(Directory.GetFiles(Repository.Cases("exam"), "*.yaml").Length, 24, int.MaxValue);
-        Assert.InRange(Directory.GetFiles(Repository.Cases("free-time"), "*.yaml").Length, 12, int.MaxValue);
+        Assert.InRange(Directory.GetFiles(TestFiles.Cases("exam"), "*.yaml").Length, 24, int.MaxValue);
+        Assert.InRange(Directory.GetFiles(TestFiles.Cases("free-time"), "*.yaml").Length, 12, int.MaxValue);
     }
 
     [Theory]
     [MemberData(nameof(Cases))]
     public async Task All_problems_of_a_malformed_file_are_named(string kind, string name)
     {
-        string path = Path.Combine(Repository.Cases(kind), name + ".yaml");
+        string path = Path.Combine(TestFiles.Cases(kind), name + ".yaml");
         string[] expected = await File.ReadAllLinesAsync(Path.ChangeExtension(path, ".expected.txt"), TestContext.Current.CancellationToken);
         ImmutableArray<FileProblem> problems = kind == "exam" ? Problems(ExamFile.Read(path)) : Problems(FreeTimeFile.Read(path));
 
@@ -61,12 +61,12 @@ public class MalformedYamlTests
     [InlineData("free-time")]
     public void A_missing_file_and_a_folder_are_problems(string kind)
     {
-        string missing = Path.Combine(Repository.Root, "no-such-folder", "file.yaml");
-        string folder = Repository.Cases(kind);
+        string missing = Path.Combine(TestFiles.Root, "no-such-folder", "file.yaml");
+        string folder = TestFiles.Cases(kind);
         FileProblem[] problems = kind == "exam"
             ? [ExamFile.Read(missing).Problems.Single(), ExamFile.Read(folder).Problems.Single(), ExamFile.Read("").Problems.Single()]
             : [FreeTimeFile.Read(missing).Problems.Single(), FreeTimeFile.Read(folder).Problems.Single(), FreeTimeFile.Read("").Problems.Single()];
-        Assert.Equal(["there is no such file.", "this is a folder; name a file.", "there is no such file."], problems.Select(p => p.Message));
+        Assert.Equal(["There is no such file.", "This is a folder; give the file inside it.", "The file cannot be read; check its name and that you may open it."], problems.Select(p => p.Message));
     }
 
     [Fact]

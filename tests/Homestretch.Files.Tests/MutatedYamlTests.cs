@@ -25,14 +25,14 @@ public class MutatedYamlTests
     [Fact]
     public void A_damaged_exam_file_never_throws()
     {
-        string valid = File.ReadAllText(Repository.Demo("exam.yaml"));
+        string valid = File.ReadAllText(TestFiles.Demo("exam.yaml"));
         Damage.Array[1, 4].Sample(damage => Holds(ExamFile.Parse("exam.yaml", Apply(valid, damage))), iter: 3000);
     }
 
     [Fact]
     public void A_damaged_free_time_file_never_throws()
     {
-        string valid = File.ReadAllText(Repository.Demo("mara-venn.free.yaml"));
+        string valid = File.ReadAllText(TestFiles.Demo("mara-venn.free.yaml"));
         Damage.Array[1, 4].Sample(damage => Holds(FreeTimeFile.Parse("free.yaml", Apply(valid, damage))), iter: 3000);
     }
 
@@ -50,7 +50,7 @@ public class MutatedYamlTests
     public void Bytes_at_random_never_throw()
     {
         string path = Path.Combine(Path.GetTempPath(), Path.GetRandomFileName());
-        byte[] valid = File.ReadAllBytes(Repository.Demo("exam.yaml"));
+        byte[] valid = File.ReadAllBytes(TestFiles.Demo("exam.yaml"));
         try
         {
             Gen.Select(Gen.Int[0, valid.Length - 1], Gen.Byte).Array[1, 6].Sample(
@@ -77,7 +77,7 @@ public class MutatedYamlTests
     [Fact]
     public void Deleting_any_one_line_of_the_demo_never_throws()
     {
-        string[] lines = File.ReadAllLines(Repository.Demo("exam.yaml"));
+        string[] lines = File.ReadAllLines(TestFiles.Demo("exam.yaml"));
         for (int i = 0; i < lines.Length; i++)
         {
             string text = string.Join('\n', lines.Where((_, n) => n != i));

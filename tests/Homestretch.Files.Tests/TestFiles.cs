@@ -7,6 +7,8 @@ public static class TestFiles
 
     public static string Cases(string folder) => Path.Combine(Root, "tests", "Homestretch.Files.Tests", "cases", folder);
 
+    public static string Demo(string file) => Path.Combine(Root, "examples", "museum-registrar", file);
+
     private static string FindRoot()
     {
         for (DirectoryInfo? at = new(AppContext.BaseDirectory); at is not null; at = at.Parent)

@@ -9,7 +9,7 @@ public class DemoExamTests
 {
     private static Exam Demo()
     {
-        ReadResult<Exam> result = ExamFile.Read(Repository.Demo("exam.yaml"));
+        ReadResult<Exam> result = ExamFile.Read(TestFiles.Demo("exam.yaml"));
         Assert.Empty(result.Problems);
         Assert.True(result.IsOk);
         return result.Value;

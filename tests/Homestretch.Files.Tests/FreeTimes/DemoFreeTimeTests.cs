@@ -13,7 +13,7 @@ public class DemoFreeTimeTests
     [InlineData("ines-harrow.free.yaml", 240, 2, 0, 2)]
     public void Every_demo_candidate_has_free_time(string file, int cap, int weekly, int daysOff, int extra)
     {
-        ReadResult<FreeTime> result = FreeTimeFile.Read(Repository.Demo(file));
+        ReadResult<FreeTime> result = FreeTimeFile.Read(TestFiles.Demo(file));
         Assert.Empty(result.Problems);
         FreeTime free = result.Value!;
         Assert.Equal("Europe/London", free.Zone.Id);
@@ -26,7 +26,7 @@ public class DemoFreeTimeTests
     [Fact]
     public void Windows_and_days_off_are_read()
     {
-        FreeTime free = FreeTimeFile.Read(Repository.Demo("mara-venn.free.yaml")).Value!;
+        FreeTime free = FreeTimeFile.Read(TestFiles.Demo("mara-venn.free.yaml")).Value!;
         Assert.Equal(new WeeklyWindow(IsoDayOfWeek.Monday, new LocalTime(18, 30), new LocalTime(21, 0)), free.Weekly[0]);
         Assert.Equal(new WeeklyWindow(IsoDayOfWeek.Tuesday, new LocalTime(18, 0), new LocalTime(19, 15)), free.Weekly[3]);
         Assert.Equal(new DateInterval(new LocalDate(2026, 12, 5), new LocalDate(2026, 12, 6)), free.DaysOff[0]);
