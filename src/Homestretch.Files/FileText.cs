@@ -56,7 +56,7 @@ internal static class FileText
         return null;
     }
 
-    private static string TooLarge => $"The file is larger than {MostBytes / (1024 * 1024)} MB; leave out what does not belong to it.";
+    public static string TooLarge => $"The file is larger than {MostBytes / (1024 * 1024)} MB; leave out what does not belong to it.";
 
     /// <summary>The text without its byte order mark, or null and a problem when the bytes are no text.</summary>
     /// <remarks>A byte order mark decides; then UTF-8 if the bytes are valid UTF-8; then UTF-16 if every other byte is mostly zero;
