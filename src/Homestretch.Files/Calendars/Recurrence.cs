@@ -130,7 +130,9 @@ internal static class Recurrence
     {
         FrequencyType.Weekly => rule.ByDay.Count == 0 ? 1 : 7,
         FrequencyType.Monthly => rule.ByDay.Count + rule.ByMonthDay.Count == 0 ? 1 : 31,
-        FrequencyType.Yearly => rule.ByDay.Count + rule.ByMonthDay.Count + rule.ByYearDay.Count + rule.ByWeekNo.Count == 0 ? Math.Max(1, rule.ByMonth.Count) : 366,
+        FrequencyType.Yearly => rule.ByDay.Count + rule.ByMonthDay.Count + rule.ByYearDay.Count + rule.ByWeekNo.Count == 0 ? Math.Max(1, rule.ByMonth.Count)
+            : rule.ByMonth.Count > 0 && rule.ByYearDay.Count + rule.ByWeekNo.Count == 0 ? 31 * rule.ByMonth.Count
+            : 366,
         _ => 1,
     };
 

@@ -6,7 +6,7 @@ internal sealed class RecurrenceBudget
     /// <summary>Most repetitions of one rule: more than an event every quarter of an hour for four years.</summary>
     public const long MostOfOneRule = 150_000;
 
-    private const long MostOfFile = 3_000_000;
+    private const long MostOfFile = 1_000_000;
 
     private long left = MostOfFile;
 
