@@ -14,9 +14,15 @@ public static class Allocator
     // Where a pass is out of reach or certain, the expected score still tells topics apart: a correct answer counts a hundredth of a point.
     private const double ScoreWeight = 1e-4;
 
-    private const double SurePass = 0.995;
-    private const double LittlePass = 5e-4;
-    private const double LittleScore = 0.03;
+    /// <summary>From this pass chance on, rest is worth more than another block.</summary>
+    public const double SurePass = 0.99;
+
+    // A piece that adds less than this to both is not worth a person's time.
+    private const double NoPass = 2e-5;
+    private const double NoScore = 0.02;
+
+    // An exchange must promise this much, so that the error of coarse quadrature cannot decide it.
+    private const double ExchangePass = 5e-4;
     private const int ExchangesPerPiece = 2;
 
     /// <summary>Shares out <paramref name="pieces"/> equal pieces of study time.</summary>
@@ -24,8 +30,9 @@ public static class Allocator
     /// <param name="model">The score model to optimise on.</param>
     /// <param name="pieceHours">Hours in one piece that are left on exam day (length x retention).</param>
     /// <param name="pieces">Pieces to share out at most, zero or more.</param>
+    /// <param name="enoughAt">The pass chance at which to stop.</param>
     /// <param name="cancellation">Stops the work between two pieces.</param>
-    public static Allocation Optimise(Exam exam, ScoreModel model, double pieceHours, int pieces, CancellationToken cancellation = default)
+    public static Allocation Optimise(Exam exam, ScoreModel model, double pieceHours, int pieces, double enoughAt = SurePass, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(model);
@@ -43,7 +50,7 @@ public static class Allocator
             {
                 effort[from] -= piece[from];
                 effort[to] += piece[to];
-                if (model.PassChance(effort) < pass + LittlePass)
+                if (model.PassChance(effort) < pass + ExchangePass)
                 {
                     effort[from] += piece[from];
                     effort[to] -= piece[to];
@@ -55,7 +62,7 @@ public static class Allocator
             }
 
             int best = Best(exam, gains);
-            if (pass >= SurePass || (gains[best].Pass < LittlePass && gains[best].Score < LittleScore))
+            if (pass >= enoughAt || (gains[best].Pass < NoPass && gains[best].Score < NoScore))
             {
                 return new Allocation([.. sequence], true);
             }
@@ -94,7 +101,7 @@ public static class Allocator
         }
 
         int to = Best(exam, gains);
-        return from < 0 || to == from || gains[to].Pass - losses[from].Pass < LittlePass ? (-1, -1) : (from, to);
+        return from < 0 || to == from || gains[to].Pass - losses[from].Pass < ExchangePass ? (-1, -1) : (from, to);
     }
 
     private static int Best(Exam exam, EffortChange[] gains)

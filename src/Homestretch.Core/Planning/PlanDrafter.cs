@@ -50,10 +50,18 @@ internal sealed class PlanDrafter
         }
 
         Allocation allocation = Planning.PracticeOrder.Allocate(standing, model, pieceHours, Pieces);
-        return Draft(order, [.. allocation.Sequence], reviewAll: true, enough: false);
+        return Draft(order, allocation.Sequence, reviewAll: true, allocation.Enough);
     }
 
-    public PlanDraft Optimised(CancellationToken cancellation)
+    /// <summary>The optimised draft, worked on until it is at least as good as <paramref name="rival"/> or no time is left.</summary>
+    public PlanDraft Optimised(PlanDraft rival, CancellationToken cancellation)
+    {
+        double target = model.PassChance(rival.Effort);
+        PlanDraft draft = Optimised(Math.Max(Allocator.SurePass, target), cancellation);
+        return draft.Enough && model.PassChance(draft.Effort) < target ? Optimised(enoughAt: 1, cancellation) : draft;
+    }
+
+    private PlanDraft Optimised(double enoughAt, CancellationToken cancellation)
     {
         if (pieceHours == 0)
         {
@@ -61,7 +69,7 @@ internal sealed class PlanDrafter
         }
 
         ImmutableArray<int> order = Allocator.Rank(standing.Exam, model, retainedHours);
-        Allocation allocation = Allocator.Optimise(standing.Exam, model, retainedHours, Pieces, cancellation);
+        Allocation allocation = Allocator.Optimise(standing.Exam, model, retainedHours, Pieces, enoughAt, cancellation);
         int[] counts = allocation.Counts(order.Length);
         PlanDraft best = Draft(order, BlockPlacer.Interleave(order, counts), reviewAll: false, allocation.Enough);
         return Improve(best, counts, cancellation);

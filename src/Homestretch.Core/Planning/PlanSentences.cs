@@ -81,7 +81,7 @@ internal sealed class PlanSentences
     {
         if (draft.Enough && draft.Minutes < freeMinutes)
         {
-            yield return $"More time is free than is worth using: beyond {Hours(draft.Minutes)} another block would add less than a tenth of a point to the pass chance. Rest instead.";
+            yield return $"More time is free than is worth using: after {Hours(draft.Minutes)} of study another block would hardly change the pass chance. Rest instead.";
         }
 
         foreach (TopicStanding topic in standing.Topics)

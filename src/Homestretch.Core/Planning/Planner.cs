@@ -44,7 +44,7 @@ public static class Planner
 
         PlanDraft nothing = PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)]);
         PlanDraft practice = drafter.PracticeOrder();
-        PlanDraft optimised = drafter.Optimised(cancellation);
+        PlanDraft optimised = drafter.Optimised(practice, cancellation);
         ScoreOutcome now = full.Outcome(nothing.Effort);
         ScoreOutcome afterPractice = full.Outcome(practice.Effort);
         ScoreOutcome afterOptimised = full.Outcome(optimised.Effort);

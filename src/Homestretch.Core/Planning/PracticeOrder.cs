@@ -8,7 +8,7 @@ namespace Homestretch.Core.Planning;
 
 /// <summary>The order in which coaches work through topics (common practice, no source).</summary>
 /// <remarks>Borderline-heavy, borderline-moderate, weak-heavy, then, if time allows, weak-moderate and borderline-light; each up to a
-/// sensible number of hours, then the next; after the last the round begins again. Strong topics and light weak topics get only a quick review at the end.</remarks>
+/// sensible number of hours, then the next; after the last the round begins again, until a pass is as good as certain. Strong topics and light weak topics get only a quick review at the end.</remarks>
 public static class PracticeOrder
 {
     private const double FewestHours = 1;
@@ -58,7 +58,46 @@ public static class PracticeOrder
             }
         }
 
-        return new Allocation([.. sequence], false);
+        int enough = Enough(sequence, model, pieceHours);
+        return new Allocation([.. sequence.Take(enough)], enough < pieces);
+    }
+
+    // A good coach stops when a pass is as good as certain. Each piece only adds, so bisection finds where.
+    private static int Enough(List<int> sequence, ScoreModel model, double pieceHours)
+    {
+        double[] effort = new double[model.BreadthFactors.Count];
+        double PassAfter(int pieces)
+        {
+            Array.Clear(effort);
+            foreach (int t in sequence.Take(pieces))
+            {
+                effort[t] += pieceHours * model.BreadthFactors[t];
+            }
+
+            return model.PassChance(effort);
+        }
+
+        if (PassAfter(sequence.Count) < Allocator.SurePass)
+        {
+            return sequence.Count;
+        }
+
+        int low = -1;
+        int high = sequence.Count;
+        while (high - low > 1)
+        {
+            int middle = (low + high) / 2;
+            if (PassAfter(middle) < Allocator.SurePass)
+            {
+                low = middle;
+            }
+            else
+            {
+                high = middle;
+            }
+        }
+
+        return high;
     }
 
     private static int Place(TopicStanding topic) => (topic.Level.Band, topic.Topic.WeightClass) switch

@@ -11,6 +11,7 @@ namespace Homestretch.Core.Standing;
 internal static class SectionLevel
 {
     private const int Cells = 400;
+    private const int StepsPerPoint = 8;
 
     public static Level Of(Exam exam, int section, AbilityPosterior posterior)
     {
@@ -35,19 +36,25 @@ internal static class SectionLevel
         return Describe(mixture, mean, exam.Bands);
     }
 
+    // Between two grid points the density is taken as a straight line, so that the parts of a coarse grid leave no gaps between the cells.
     private static double[] Part(ConditionalAbility ability, AbilityGrid grid, ResponseCurve curve, double share, out double mean)
     {
         double[] part = new double[(int)Math.Ceiling(share * Cells) + 2];
+        ReadOnlySpan<double> density = ability.Density.AsSpan();
         mean = 0;
-        for (int i = 0; i < ability.Density.Length; i++)
+        for (int i = 0; i < density.Length; i++)
         {
-            double value = share * curve.Chance(grid[ability.Start + i]);
-            double mass = ability.Density[i];
-            mean += mass * value;
-            int cell = (int)(value * Cells);
-            double above = (value * Cells) - cell;
-            part[cell] += mass * (1 - above);
-            part[cell + 1] += mass * above;
+            mean += density[i] * share * curve.Chance(grid[ability.Start + i]);
+            double next = i + 1 < density.Length ? density[i + 1] : 0;
+            for (int step = 0; step < StepsPerPoint; step++)
+            {
+                double along = (step + 0.5) / StepsPerPoint;
+                double value = share * curve.Chance(grid[ability.Start + i] + (along * grid.Step)) * Cells;
+                double mass = ((density[i] * (1 - along)) + (next * along)) / StepsPerPoint;
+                int cell = (int)value;
+                part[cell] += mass * (cell + 1 - value);
+                part[cell + 1] += mass * (value - cell);
+            }
         }
 
         return part;

@@ -12,13 +12,13 @@ public sealed record StandingAssumptions
     public double MeanAbility { get; init; }
 
     /// <summary>Prior standard deviation of a person's overall ability.</summary>
-    public double AbilitySd { get; init; } = 0.9;
+    public double AbilitySd { get; init; } = 1.0;
 
     /// <summary>Spread of a person's topics about their overall ability.</summary>
-    public double TopicSd { get; init; } = 0.6;
+    public double TopicSd { get; init; } = 0.7;
 
     /// <summary>Spread of a topic's subtopics about the topic.</summary>
-    public double SubtopicSd { get; init; } = 0.5;
+    public double SubtopicSd { get; init; } = 0.8;
 
     /// <summary>Variance that ability gains per day since the evidence (a random walk).</summary>
     public double DriftVariancePerDay { get; init; } = 0.002;

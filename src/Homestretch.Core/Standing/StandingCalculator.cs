@@ -18,8 +18,9 @@ public static class StandingCalculator
     private const double LowTail = 0.05;
     private const double HighTail = 0.95;
 
-    // A part is called a hidden hole when it is more likely weak than not.
-    private const double HoleFrom = 0.5;
+    // A part is worth a hint when it is weak with this chance at least, and that much likelier than its topic.
+    private const double HoleFrom = 1.0 / 3;
+    private const double HoleTimesTopic = 2;
 
     /// <summary>The standing of one person.</summary>
     /// <param name="exam">The exam.</param>
@@ -53,7 +54,10 @@ public static class StandingCalculator
                 byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
                 level,
                 ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
-                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf)));
+                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf))
+            {
+                Observed = ObservedShare.Of(byTopic[exam.Topics[t].Name].Select(e => e.Observation)),
+            });
         }
 
         ImmutableArray<SectionStanding> sections = [.. exam.Sections.Select((section, s) => new SectionStanding(
@@ -114,7 +118,7 @@ public static class StandingCalculator
             TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions), density);
             TensorPrimitives.Divide(density, TensorPrimitives.Sum<double>(density), density);
             Level level = LevelOf(density, grid, curve, exam.Bands);
-            bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= HoleFrom;
+            bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= Math.Max(HoleFrom, HoleTimesTopic * topicLevel.Chances.Weak);
             result.Add(new SubtopicStanding(subtopic.Name, subtopic.Items, own.Sum(e => e.Observation.ItemCount), level, hole));
         }
 

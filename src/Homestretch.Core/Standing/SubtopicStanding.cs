@@ -5,5 +5,5 @@ namespace Homestretch.Core.Standing;
 /// <param name="Items">Scored items in the exam.</param>
 /// <param name="EvidenceItems">Items answered on it so far.</param>
 /// <param name="Level">What is known.</param>
-/// <param name="HiddenHole">True where this part is likely weak though its topic as a whole is not.</param>
+/// <param name="HiddenHole">True where this part may well be weak (one chance in three or more) though its topic as a whole is not.</param>
 public sealed record SubtopicStanding(string Name, int Items, int EvidenceItems, Level Level, bool HiddenHole);

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 
 namespace Homestretch.Core.Standing;
 
@@ -16,4 +17,8 @@ public sealed record TopicStanding(
     int EvidenceItems,
     Level Level,
     int? ItemsToSettle,
-    ImmutableArray<SubtopicStanding> Subtopics);
+    ImmutableArray<SubtopicStanding> Subtopics)
+{
+    /// <summary>Correct answers of items as they were seen; null without evidence or where a report gives only bands.</summary>
+    public ObservedShare? Observed { get; init; }
+}
