@@ -3,8 +3,6 @@ using System.Text;
 
 using CsCheck;
 
-using Homestretch.Core.Blueprints;
-using Homestretch.Core.Planning.Calendar;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
 
