@@ -15,7 +15,7 @@ public static class Allocator
     private const double ScoreWeight = 1e-4;
 
     /// <summary>From this pass chance on, rest is worth more than another block.</summary>
-    public const double SurePass = 0.99;
+    public const double SurePass = 0.995;
 
     // A piece that adds less than this to both is not worth a person's time.
     private const double NoPass = 2e-5;

@@ -164,14 +164,15 @@ internal sealed class PlanDrafter
             HashSet<int> inWindow = [.. pieces.Where(p => p.Slot.Window == window.Key).Select(p => p.Topic)];
             foreach (Slot slot in window)
             {
+                // Once every topic has had its turn the round begins again.
                 if (wanted.Count == 0)
                 {
-                    return;
+                    wanted = new(met);
                 }
 
-                if (inWindow.Count < TopicsPerWindow)
+                if (wanted.TryPeek(out int topic) && (inWindow.Contains(topic) || inWindow.Count < TopicsPerWindow))
                 {
-                    int topic = wanted.Dequeue();
+                    wanted.Dequeue();
                     inWindow.Add(topic);
                     pieces.Add(new PlacedPiece(slot, topic, BlockPurpose.Review));
                 }

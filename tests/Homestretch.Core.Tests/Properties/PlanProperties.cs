@@ -84,6 +84,24 @@ public class PlanProperties
             iter: 150);
 
     [Fact]
+    public void Longer_windows_never_lower_the_pass_chance_of_the_plan_until_it_is_as_good_as_certain()
+        => Generators.Cases.Sample(
+            c =>
+            {
+                CandidateStanding standing = StandingCalculator.Calculate(c.Exam, Generators.Attempts(c.Counts), SampleExams.Today);
+                double before = 0;
+                foreach (int minutes in new[] { 50, 60, 75, 90, 110, 120, 150, 240 })
+                {
+                    LocalTime end = new LocalTime(17, 0).PlusMinutes(minutes);
+                    FreeTime free = new(PlannerTests.Zone, [.. Enumerable.Range(1, 6).Select(d => new WeeklyWindow((IsoDayOfWeek)d, new LocalTime(17, 0), end))], [], []);
+                    double after = Planner.Plan(standing, free, [], PlannerTests.From, PlannerTests.ExamDay).Outcome(Policy.Optimised).PassChance;
+                    Assert.True(after >= Math.Min(before, Allocator.SurePass) - 1e-5, $"{minutes} minutes: {before} fell to {after}");
+                    before = after;
+                }
+            },
+            iter: 60);
+
+    [Fact]
     public void The_order_of_topics_in_the_file_does_not_matter_to_the_plan()
         => Cases.Sample(
             c =>
