@@ -62,7 +62,7 @@ public static class PassChance
     private static XElement Figure(double chance, string when)
         => El("p", ("class", "hs-pass-figure"), El("span", ("class", "hs-big"), Figures.Percent(chance)), " ", El("span", ("class", "hs-quiet"), when));
 
-    private static XElement Draw(double now, double? after, string id)
+    internal static XElement Draw(double now, double? after, string id)
     {
         string safe = Id(id);
         Paint paint = new(safe);

@@ -14,7 +14,8 @@ namespace Homestretch.Files.Pictures;
 /// edge is as soft as the standing is uncertain. A bar beside each part that has a cut score compares the sum with it.</summary>
 public static class ScoreField
 {
-    internal const double PlotHeight = 240;
+    private const double ScreenPlot = 240;
+    private const double PaperPlot = 190;
     private const double Size = 13;
     private const double SmallSize = 12;
     private const double LineHeight = 15;
@@ -30,20 +31,20 @@ public static class ScoreField
     /// <param name="report">The person's report.</param>
     /// <param name="id">Unique on the page.</param>
     public static string Html(CandidateReport report, string id = "score-field")
-        => Write(Figure(report, id, Picture(report, id + "-wide", 900, "hs-wide"), Turned(report, id + "-narrow", 360, "hs-narrow")));
+        => Write(Figure(report, id, Picture(report, id + "-wide", 900, ScreenPlot, "hs-wide"), Turned(report, id + "-narrow", 360, "hs-narrow")));
 
     /// <summary>The figure for paper: one picture, the key, no table.</summary>
     /// <param name="report">The person's report.</param>
     /// <param name="id">Unique on the page.</param>
     /// <param name="width">Width in CSS pixels at which the letters keep their size.</param>
     public static string PrintHtml(CandidateReport report, string id = "score-field", int width = 700)
-        => Write(El("figure", ("class", "hs-figure-box hs-score-field"), Picture(report, id, width, "hs-print"), Key(report, id)));
+        => Write(El("figure", ("class", "hs-figure-box hs-score-field"), Picture(report, id, width, PaperPlot, "hs-print"), Key(report, id)));
 
     /// <summary>The picture alone. It stands upright where every topic's name fits below its column, and is turned on its side otherwise.</summary>
     /// <param name="report">The person's report.</param>
     /// <param name="id">Unique on the page.</param>
     /// <param name="width">Width of the view box; letters are 13 units high.</param>
-    public static string Svg(CandidateReport report, string id, int width) => Write(Picture(report, id, width, null));
+    public static string Svg(CandidateReport report, string id, int width) => Write(Picture(report, id, width, ScreenPlot, null));
 
     /// <summary>The picture turned on its side: rows from top to bottom, chances from left to right.</summary>
     public static string TurnedSvg(CandidateReport report, string id, int width) => Write(Turned(report, id, width, null));
@@ -51,11 +52,11 @@ public static class ScoreField
     private static XElement Figure(CandidateReport report, string id, params XElement[] pictures)
         => El("figure", ("class", "hs-figure-box hs-score-field"), pictures, Key(report, id), Table(report));
 
-    private static XElement Picture(CandidateReport report, string id, int width, string? kind)
-        => Upright(report, id, width, kind) ?? Turned(report, id, width, kind);
+    private static XElement Picture(CandidateReport report, string id, int width, double plot, string? kind)
+        => Upright(report, id, width, plot, kind) ?? Turned(report, id, width, kind);
 
     /// <summary>The picture with upright columns, or null where a label would have to be cut.</summary>
-    private static XElement? Upright(CandidateReport report, string id, int width, string? kind)
+    private static XElement? Upright(CandidateReport report, string id, int width, double plot, string? kind)
     {
         ImmutableArray<TopicColumn> columns = TopicColumn.Of(report);
         ImmutableArray<ScoreBar> bars = ScoreBar.Of(report, columns);
@@ -69,7 +70,7 @@ public static class ScoreField
         }
 
         const double top = 34;
-        const double bottom = top + PlotHeight;
+        double bottom = top + plot;
         Paint paint = new(Id(id));
         List<XElement> ground = [];
         List<XElement> shapes = [];
@@ -97,8 +98,8 @@ public static class ScoreField
             for (int i = 0; i < group.Length; i++)
             {
                 double w = group[i].Topic.Items * unit;
-                shapes.Add(Column(group[i], paint, at, w, bottom));
-                labels.Add(ColumnFigures(group[i], at, w, bottom, bar ?? whole));
+                shapes.Add(Column(group[i], paint, at, w, bottom, plot));
+                labels.Add(ColumnFigures(group[i], at, w, bottom, plot, bar ?? whole));
                 at += w;
             }
 
@@ -114,13 +115,14 @@ public static class ScoreField
                 ("class", "hs-head"),
                 ("x", left),
                 ("y", 16),
-                El("tspan", ("class", "hs-strong"), Lettering.Shorten(heading, Size, end - left - 60, bold: true)),
+                El("tspan", ("class", "hs-strong"), Lettering.Shorten(heading, Size, right - left - 70, bold: true)),
                 El("tspan", ("class", "hs-quiet"), ("dx", 8), items)));
             if (bar is not null)
             {
-                shapes.Add(Bar(bar, paint, right + ((BarSlot - BarWidth) / 2) + 4, bottom));
+                shapes.Add(Bar(bar, paint, right + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
+                labels.Add(El("text", ("class", "hs-quiet"), ("text-anchor", "middle"), ("x", right + (BarSlot / 2) + 4), ("y", 16), "expected"));
                 labels.Add(BarLabel(bar, right + (BarSlot / 2) + 4, bottom, ref lowest));
-                shapes.Add(CutLine(bar, left, right + ((BarSlot + BarWidth) / 2) + 10, bottom));
+                shapes.Add(CutLine(bar, left, right + ((BarSlot + BarWidth) / 2) + 10, bottom, plot));
             }
 
             x = end + GroupGap;
@@ -129,9 +131,9 @@ public static class ScoreField
         if (whole is not null)
         {
             double left = x - GroupGap;
-            shapes.Add(Bar(whole, paint, left + ((BarSlot - BarWidth) / 2) + 4, bottom));
+            shapes.Add(Bar(whole, paint, left + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
             labels.Add(BarLabel(whole, left + (BarSlot / 2) + 4, bottom, ref lowest));
-            shapes.Add(CutLine(whole, AxisWidth, left + ((BarSlot + BarWidth) / 2) + 10, bottom));
+            shapes.Add(CutLine(whole, AxisWidth, left + ((BarSlot + BarWidth) / 2) + 10, bottom, plot));
             labels.Add(El("text", ("class", "hs-strong"), ("text-anchor", "middle"), ("x", left + (BarSlot / 2) + 4), ("y", 16), whole.Name));
         }
 
@@ -234,12 +236,12 @@ public static class ScoreField
             labels);
     }
 
-    private static XElement Column(TopicColumn column, Paint paint, double x, double width, double bottom)
+    private static XElement Column(TopicColumn column, Paint paint, double x, double width, double bottom, double plot)
     {
         string hue = BandMark.Word(column.Level.Band);
-        double now = bottom - (column.Level.Mean * PlotHeight);
-        double low = bottom - (column.Level.Low * PlotHeight);
-        double high = bottom - (column.Level.High * PlotHeight);
+        double now = bottom - (column.Level.Mean * plot);
+        double low = bottom - (column.Level.Low * plot);
+        double high = bottom - (column.Level.High * plot);
         return El(
             "g",
             ("class", Classes(column, hue)),
@@ -247,7 +249,7 @@ public static class ScoreField
             El("rect", ("x", x), ("y", now), ("width", width), ("height", low - now), ("fill", paint.Fade("paper"))),
             El("rect", ("class", "hs-soft"), ("x", x), ("y", high), ("width", width), ("height", now - high), ("fill", paint.Fade(hue))),
             column.Added > 0
-                ? El("rect", ("class", "hs-added"), ("x", x), ("y", now - (column.Added * PlotHeight)), ("width", width), ("height", column.Added * PlotHeight), ("fill", paint.Hatch))
+                ? El("rect", ("class", "hs-added"), ("x", x), ("y", now - (column.Added * plot)), ("width", width), ("height", column.Added * plot), ("fill", paint.Hatch))
                 : null,
             El("line", ("class", "hs-side"), ("x1", x), ("y1", now), ("x2", x), ("y2", bottom)),
             El("line", ("class", "hs-side"), ("x1", x + width), ("y1", now), ("x2", x + width), ("y2", bottom)),
@@ -255,16 +257,16 @@ public static class ScoreField
     }
 
     /// <summary>Chance and items inside the column, clear of the cut line.</summary>
-    private static XElement? ColumnFigures(TopicColumn column, double x, double width, double bottom, ScoreBar? bar)
+    private static XElement? ColumnFigures(TopicColumn column, double x, double width, double bottom, double plot, ScoreBar? bar)
     {
         string value = Figures.Percent(column.Level.Mean);
         string items = Figures.Plural(column.Topic.Items, "item");
         string number = column.Topic.Items.ToString(CultureInfo.InvariantCulture);
-        double height = column.Level.Mean * PlotHeight;
+        double height = column.Level.Mean * plot;
         double baseline = bottom - height + 16;
         if (bar is not null)
         {
-            double cut = bottom - ((double)bar.Cut / bar.Items * PlotHeight);
+            double cut = bottom - ((double)bar.Cut / bar.Items * plot);
             baseline = cut > baseline - 13 && cut < baseline + 5 ? cut + 15 : baseline;
         }
 
@@ -322,14 +324,14 @@ public static class ScoreField
     private static XElement Lines(List<string> lines, double x, double y, string anchor, string css)
         => El("text", ("class", css), ("text-anchor", anchor), ("x", x), ("y", y), lines.Select((l, i) => El("tspan", ("x", x), ("dy", i == 0 ? 0 : LineHeight), l + (i < lines.Count - 1 && !l.EndsWith('-') ? " " : string.Empty))));
 
-    private static XElement Bar(ScoreBar bar, Paint paint, double x, double bottom)
+    private static XElement Bar(ScoreBar bar, Paint paint, double x, double bottom, double plot)
     {
-        double now = bar.Now / bar.Items * PlotHeight;
-        double added = Math.Max(0, ((bar.After ?? bar.Now) - bar.Now) / bar.Items * PlotHeight);
+        double now = bar.Now / bar.Items * plot;
+        double added = Math.Max(0, ((bar.After ?? bar.Now) - bar.Now) / bar.Items * plot);
         return El(
             "g",
             ("class", "hs-score-bar"),
-            El("rect", ("class", "hs-bar-ground"), ("x", x), ("y", bottom - PlotHeight), ("width", BarWidth), ("height", PlotHeight)),
+            El("rect", ("class", "hs-bar-ground"), ("x", x), ("y", bottom - plot), ("width", BarWidth), ("height", plot)),
             El("rect", ("class", "hs-bar-now"), ("x", x), ("y", bottom - now), ("width", BarWidth), ("height", now)),
             added > 0 ? El("rect", ("class", "hs-added"), ("x", x), ("y", bottom - now - added), ("width", BarWidth), ("height", added), ("fill", paint.Hatch)) : null,
             El("line", ("class", "hs-bar-top"), ("x1", x), ("y1", bottom - now), ("x2", x + BarWidth), ("y2", bottom - now)));
@@ -350,9 +352,9 @@ public static class ScoreField
         return El("text", ("class", "hs-name"), ("text-anchor", "middle"), ("x", centre), ("y", y), lines);
     }
 
-    private static XElement CutLine(ScoreBar bar, double left, double right, double bottom)
+    private static XElement CutLine(ScoreBar bar, double left, double right, double bottom, double plot)
     {
-        double y = bottom - ((double)bar.Cut / bar.Items * PlotHeight);
+        double y = bottom - ((double)bar.Cut / bar.Items * plot);
         return El(
             "g",
             El("line", ("class", "hs-cut-across"), ("x1", left), ("y1", y), ("x2", right - BarWidth - 20), ("y2", y)),

@@ -1,0 +1,245 @@
+using System.Collections.Immutable;
+using System.Globalization;
+using System.Net;
+using System.Text;
+using System.Xml.Linq;
+
+using Homestretch.Core.Blueprints;
+using Homestretch.Core.Forecasting;
+using Homestretch.Core.Planning;
+using Homestretch.Core.Standing;
+using Homestretch.Files.Pictures;
+
+using static Homestretch.Files.Pictures.Markup;
+
+namespace Homestretch.Files.Handouts;
+
+/// <summary>What a person takes home on one or two sheets of paper: where I stand, will I pass, what to study when, what to leave alone.</summary>
+public static class Handout
+{
+    /// <summary>One self-contained HTML document, A4 or Letter, legible in grey: style and fonts inside, no script, nothing loaded.</summary>
+    /// <param name="report">The person's report; a plan may be missing or have no blocks.</param>
+    public static string Html(CandidateReport report)
+    {
+        string title = WebUtility.HtmlEncode(Clean($"{report.Candidate}: {report.Standing.Exam.Name}"));
+        StringBuilder body = new();
+        body.Append(Write(Head(report)));
+        body.Append(Write(El("p", ("class", "lead"), Lead(report))));
+        body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report)).Append("</section>");
+        body.Append("<div class=\"beside keep\"><section><h2>Topics by standing and weight</h2>")
+            .Append(StandingGrid.Html(report))
+            .Append("</section><section>")
+            .Append(Write(Chances(report)))
+            .Append("</section></div>");
+        body.Append(report.Plan is { } plan ? Plan(report, plan) : WithoutPlan(report));
+        body.Append("<div class=\"beside even keep\">").Append(Write(HowSure(report))).Append(Write(Cautions(report))).Append("</div>");
+        body.Append(Write(Source(report.Standing.Exam)));
+        return $"""
+            <!DOCTYPE html>
+            <html lang="en-GB" data-theme="light">
+            <head>
+            <meta charset="utf-8"/>
+            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:"/>
+            <meta name="viewport" content="width=device-width, initial-scale=1"/>
+            <title>{title}</title>
+            <style>
+            {Look.EmbeddedFontFaces()}{Look.Tokens}{Look.Pictures}{Look.Handout}</style>
+            </head>
+            <body>
+            <main>{body}</main>
+            </body>
+            </html>
+
+            """;
+    }
+
+    /// <summary>Where do I stand, and will I pass: the answer in two sentences.</summary>
+    /// <param name="report">The person's report.</param>
+    public static string Lead(CandidateReport report)
+    {
+        if (report.Standing.EvidenceItems == 0)
+        {
+            return "No answers have been entered yet, so nothing here is about you: the figures are what is usual. Take a diagnostic test first.";
+        }
+
+        ImmutableArray<ScoreBar> bars = ScoreBar.Of(report, TopicColumn.Of(report));
+        string standing = bars.Length == 1
+            ? $"You are {Margin(bars[0])} the cut score."
+            : string.Create(CultureInfo.InvariantCulture, $"You are {Join([.. bars.Select(b => $"{Margin(b)} the cut score {(b.Section is null ? "of the whole exam" : $"in {b.Name}")}")])}.");
+        return standing + " " + PassChance.Sentence(report.Forecast.PassChance, After(report)?.PassChance);
+    }
+
+    private static PolicyOutcome? After(CandidateReport report)
+        => report.Plan is { Blocks.IsEmpty: false } plan ? plan.Outcome(plan.Chosen) : null;
+
+    private static string Margin(ScoreBar bar)
+    {
+        int items = (int)Math.Round(bar.Now - bar.Cut, MidpointRounding.AwayFromZero);
+        return items == 0 ? "right at" : $"about {Figures.Plural(Math.Abs(items), "item")} {(items > 0 ? "above" : "short of")}";
+    }
+
+    private static string Join(ImmutableArray<string> parts)
+        => parts.Length < 2 ? string.Concat(parts) : string.Join(", ", parts[..^1]) + " and " + parts[^1];
+
+    private static XElement Head(CandidateReport report)
+    {
+        Exam exam = report.Standing.Exam;
+        List<string> when = [];
+        if (report.Plan is { } plan)
+        {
+            when.Add($"Exam on {Dates.FullDay(plan.ExamDay)}");
+            when.Add(Dates.Until(plan.From.Date, plan.ExamDay));
+        }
+
+        when.Add($"written on {Dates.FullDay(report.Plan?.From.Date ?? report.Standing.AsOf)}");
+        return El(
+            "header",
+            El("h1", report.Candidate),
+            El("p", ("class", "exam"), exam.Name + (exam.Edition is null ? string.Empty : $", edition {exam.Edition}")),
+            El("p", ("class", "when"), string.Join(", ", when)));
+    }
+
+    private static XElement Chances(CandidateReport report)
+    {
+        XElement section = El(
+            "div",
+            El("h2", "Will you pass?"),
+            PassChance.Draw(report.Forecast.PassChance, After(report)?.PassChance, "pass-chance"));
+        IEnumerable<(string Name, double Chance, int Minutes, bool Chosen)> rows = report.Plan is { } plan
+            ? plan.Policies.Select(p => (PassChance.Capital(PassChance.Name(p.Policy)), p.PassChance, p.Minutes, p.Policy == plan.Chosen))
+            : [("Now", report.Forecast.PassChance, 0, false)];
+        section.Add(El(
+            "table",
+            ("class", "chances"),
+            El("thead", El("tr", El("th", ("scope", "col"), "Plan"), El("th", ("scope", "col"), ("class", "num"), "Study"), El("th", ("scope", "col"), ("class", "num"), "Pass chance"))),
+            El("tbody", rows.Select(r => El(
+                "tr",
+                ("class", r.Chosen ? "chosen" : null),
+                El("th", ("scope", "row"), r.Name + (r.Chosen ? ": this plan" : string.Empty)),
+                El("td", ("class", "num"), r.Minutes == 0 ? "none" : Figures.Duration(r.Minutes)),
+                El("td", ("class", "num"), Figures.Percent(r.Chance)))))));
+        if (report.Forecast.Sections.Length > 1 && report.Standing.Exam.Rule != OverallRule.Total)
+        {
+            section.Add(El("p", ("class", "note"), "Now, section by section: " + string.Join("; ", report.Forecast.Sections.Where(s => s.PassChance is not null).Select(s => $"{s.Section.Name} {Figures.Percent(s.PassChance!.Value)}")) + "."));
+        }
+
+        return section;
+    }
+
+    private static string Plan(CandidateReport report, StudyPlan plan)
+    {
+        StringBuilder text = new();
+        bool order = !plan.Minutes.IsEmpty;
+        text.Append(order && !plan.LeftAlone.IsEmpty ? "<div class=\"beside\">" : "<div>");
+        if (order)
+        {
+            text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(report, m))))));
+        }
+
+        if (!plan.LeftAlone.IsEmpty)
+        {
+            text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(report, plan)))));
+        }
+
+        text.Append("</div><section class=\"calendar\">");
+        text.Append(Write(El(
+            "h2",
+            "Your calendar",
+            plan.Blocks.IsEmpty ? null : El("span", ("class", "hs-quiet"), $" {Figures.Plural(plan.Blocks.Length, "block")}, {Figures.Duration(plan.Blocks.Sum(b => b.Minutes))} in all"))));
+        if (!plan.Notes.IsEmpty)
+        {
+            text.Append(Write(El("ul", ("class", "notes"), plan.Notes.Select(n => El("li", n)))));
+        }
+
+        text.Append(WeekRows.PrintHtml(plan)).Append("</section>");
+        return text.ToString();
+    }
+
+    private static XElement Study(CandidateReport report, TopicMinutes minutes)
+        => El(
+            "li",
+            El("b", minutes.Topic.Name),
+            El("span", ("class", "hs-quiet"), $" {Figures.Duration(minutes.Minutes)}. "),
+            minutes.Reason,
+            Hole(report, minutes.Topic));
+
+    private static IEnumerable<XElement> Alone(CandidateReport report, StudyPlan plan)
+        // Topics left alone for the same reason share one line.
+        => plan.LeftAlone.GroupBy(l => l.Reason).Select(g => El(
+            "li",
+            El("b", string.Join(", ", g.Select(l => l.Topic.Name))),
+            ". ",
+            g.Key,
+            g.Select(l => Hole(report, l.Topic)).Where(h => h.Length > 0).Select(h => El("span", h))));
+
+    private static string Hole(CandidateReport report, ExamTopic topic)
+    {
+        ImmutableArray<SubtopicStanding> holes = [.. report.Standing.Topics.First(t => t.Topic.Name == topic.Name).Subtopics.Where(s => s.HiddenHole)];
+        return holes.IsEmpty
+            ? string.Empty
+            : $" Within it, look at {Join([.. holes.Select(h => h.Name)])} first: {(holes.Length == 1 ? "that part looks" : "those parts look")} weak though the topic as a whole does not.";
+    }
+
+    private static string WithoutPlan(CandidateReport report)
+        => "<section class=\"keep\"><h2>What half an hour is worth</h2>" + WorthBars.Html(report)
+            + Write(El("p", ("class", "note"), "There is no plan yet. Add your free time and the day of the exam to get one.")) + "</section>";
+
+    private static XElement HowSure(CandidateReport report)
+    {
+        CandidateStanding standing = report.Standing;
+        int unsettled = standing.Topics.Count(t => !t.Level.Settled);
+        string text = standing.EvidenceItems == 0
+            ? "Not at all yet: there are no answers to go by."
+            : $"These figures rest on {Figures.Plural(standing.EvidenceItems, "answered item")}. "
+                + (unsettled == 0
+                    ? "The standing of every topic is settled. "
+                    : $"The standing of {unsettled} of {Figures.Plural(standing.Topics.Length, "topic")} is not settled: a few more items could move {(unsettled == 1 ? "it" : "them")} up or down a row. ")
+                + Spread(report.Forecast)
+                + " A short quiz on a topic makes its figure surer.";
+        return El("section", El("h2", "How sure is this?"), El("p", text));
+    }
+
+    private static string Spread(Forecast forecast)
+    {
+        double sum = 0;
+        int low = -1;
+        int high = forecast.Distribution.Length - 1;
+        for (int i = 0; i < forecast.Distribution.Length; i++)
+        {
+            sum += forecast.Distribution[i];
+            low = low < 0 && sum >= 0.05 ? i : low;
+            if (sum >= 0.95)
+            {
+                high = i;
+                break;
+            }
+        }
+
+        return string.Create(CultureInfo.InvariantCulture, $"Without more study, your score would lie between {Math.Max(low, 0)} and {high} of {Figures.Plural(forecast.Distribution.Length - 1, "item")} nine times of ten.");
+    }
+
+    private static XElement Cautions(CandidateReport report)
+    {
+        List<string> cautions =
+        [
+            "A forecast is not a promise. It says what happens to many people in your position.",
+            "The exam owner's current handbook overrules everything printed here.",
+            "No study material contains the real questions.",
+            "Rest and sleep come before one more hour.",
+            "Accommodations and retakes are the exam owner's to decide. Ask early.",
+        ];
+        if (report.Standing.Exam.Retake is { } retake)
+        {
+            cautions.Add(string.Create(CultureInfo.InvariantCulture, $"If you have to sit again: {(retake.WaitingDays == 0 ? "no waiting time is published" : $"{Figures.Plural(retake.WaitingDays, "day")} must pass between attempts")}{(retake.AttemptsPerYear is { } most ? $", and at most {Figures.Plural(most, "attempt")} a year {(most == 1 ? "is" : "are")} allowed" : string.Empty)}."));
+        }
+
+        return El("section", El("h2", "Bear in mind"), El("ul", ("class", "cautions"), cautions.Select(c => El("li", c))));
+    }
+
+    private static XElement Source(Exam exam)
+        => El(
+            "footer",
+            exam.Source is { } source
+                ? $"The exam's figures come from: {source.Title}, {Dates.FullDay(source.Date)}{(source.Where is null ? string.Empty : ", " + source.Where)}."
+                : "Where the exam's figures were published has not been entered.");
+}
