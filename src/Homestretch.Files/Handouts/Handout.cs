@@ -26,13 +26,10 @@ public static class Handout
         body.Append(Write(Head(report)));
         body.Append(Write(El("p", ("class", "lead"), Lead(report))));
         body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report)).Append("</section>");
-        body.Append("<div class=\"beside keep\"><section><h2>Topics by standing and weight</h2>")
-            .Append(StandingGrid.Html(report))
-            .Append("</section><section>")
-            .Append(Write(Chances(report)))
-            .Append("</section></div>");
-        body.Append(report.Plan is { } plan ? Plan(report, plan) : WithoutPlan(report));
-        body.Append("<div class=\"beside even keep\">").Append(Write(HowSure(report))).Append(Write(Cautions(report))).Append("</div>");
+        body.Append("<div class=\"beside keep\">").Append(Write(Chances(report))).Append(Write(HowSure(report))).Append("</div>");
+        body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report)).Append("</section>");
+        body.Append(report.Plan is { } plan ? Plan(plan) : WithoutPlan(report));
+        body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
         return $"""
             <!DOCTYPE html>
@@ -65,7 +62,7 @@ public static class Handout
         ImmutableArray<ScoreBar> bars = ScoreBar.Of(report, TopicColumn.Of(report));
         string standing = bars.Length == 1
             ? $"You are {Margin(bars[0])} the cut score."
-            : string.Create(CultureInfo.InvariantCulture, $"You are {Join([.. bars.Select(b => $"{Margin(b)} the cut score {(b.Section is null ? "of the whole exam" : $"in {b.Name}")}")])}.");
+            : $"You are {Join([.. bars.Select((b, i) => $"{Margin(b)} {(i == 0 ? "the cut score" : "it")} {Where(b)}")])}.";
         return standing + " " + PassChance.Sentence(report.Forecast.PassChance, After(report)?.PassChance);
     }
 
@@ -77,6 +74,8 @@ public static class Handout
         int items = (int)Math.Round(bar.Now - bar.Cut, MidpointRounding.AwayFromZero);
         return items == 0 ? "right at" : $"about {Figures.Plural(Math.Abs(items), "item")} {(items > 0 ? "above" : "short of")}";
     }
+
+    private static string Where(ScoreBar bar) => bar.Section is null ? "in the whole exam" : "in " + bar.Name;
 
     private static string Join(ImmutableArray<string> parts)
         => parts.Length < 2 ? string.Concat(parts) : string.Join(", ", parts[..^1]) + " and " + parts[^1];
@@ -91,7 +90,7 @@ public static class Handout
             when.Add(Dates.Until(plan.From.Date, plan.ExamDay));
         }
 
-        when.Add($"written on {Dates.FullDay(report.Plan?.From.Date ?? report.Standing.AsOf)}");
+        when.Add($"written on {Dates.Plain(report.Plan?.From.Date ?? report.Standing.AsOf)}");
         return El(
             "header",
             El("h1", report.Candidate),
@@ -102,11 +101,11 @@ public static class Handout
     private static XElement Chances(CandidateReport report)
     {
         XElement section = El(
-            "div",
+            "section",
             El("h2", "Will you pass?"),
             PassChance.Draw(report.Forecast.PassChance, After(report)?.PassChance, "pass-chance"));
         IEnumerable<(string Name, double Chance, int Minutes, bool Chosen)> rows = report.Plan is { } plan
-            ? plan.Policies.Select(p => (PassChance.Capital(PassChance.Name(p.Policy)), p.PassChance, p.Minutes, p.Policy == plan.Chosen))
+            ? plan.Policies.Select(p => (PassChance.Row(plan, p.Policy), p.PassChance, p.Minutes, p.Policy == plan.Chosen))
             : [("Now", report.Forecast.PassChance, 0, false)];
         section.Add(El(
             "table",
@@ -115,7 +114,7 @@ public static class Handout
             El("tbody", rows.Select(r => El(
                 "tr",
                 ("class", r.Chosen ? "chosen" : null),
-                El("th", ("scope", "row"), r.Name + (r.Chosen ? ": this plan" : string.Empty)),
+                El("th", ("scope", "row"), r.Name),
                 El("td", ("class", "num"), r.Minutes == 0 ? "none" : Figures.Duration(r.Minutes)),
                 El("td", ("class", "num"), Figures.Percent(r.Chance)))))));
         if (report.Forecast.Sections.Length > 1 && report.Standing.Exam.Rule != OverallRule.Total)
@@ -126,19 +125,24 @@ public static class Handout
         return section;
     }
 
-    private static string Plan(CandidateReport report, StudyPlan plan)
+    private static string Plan(StudyPlan plan)
     {
         StringBuilder text = new();
         bool order = !plan.Minutes.IsEmpty;
+        if (!plan.Notes.IsEmpty)
+        {
+            text.Append(Write(El("section", ("class", "keep"), El("h2", "Know this about your plan"), El("ul", ("class", "notes"), plan.Notes.Select(n => El("li", n))))));
+        }
+
         text.Append(order && !plan.LeftAlone.IsEmpty ? "<div class=\"beside\">" : "<div>");
         if (order)
         {
-            text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(report, m))))));
+            text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(m))))));
         }
 
         if (!plan.LeftAlone.IsEmpty)
         {
-            text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(report, plan)))));
+            text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(plan)))));
         }
 
         text.Append("</div><section class=\"calendar\">");
@@ -146,39 +150,24 @@ public static class Handout
             "h2",
             "Your calendar",
             plan.Blocks.IsEmpty ? null : El("span", ("class", "hs-quiet"), $" {Figures.Plural(plan.Blocks.Length, "block")}, {Figures.Duration(plan.Blocks.Sum(b => b.Minutes))} in all"))));
-        if (!plan.Notes.IsEmpty)
-        {
-            text.Append(Write(El("ul", ("class", "notes"), plan.Notes.Select(n => El("li", n)))));
-        }
-
         text.Append(WeekRows.PrintHtml(plan)).Append("</section>");
         return text.ToString();
     }
 
-    private static XElement Study(CandidateReport report, TopicMinutes minutes)
+    private static XElement Study(TopicMinutes minutes)
         => El(
             "li",
             El("b", minutes.Topic.Name),
             El("span", ("class", "hs-quiet"), $" {Figures.Duration(minutes.Minutes)}. "),
-            minutes.Reason,
-            Hole(report, minutes.Topic));
+            minutes.Reason);
 
-    private static IEnumerable<XElement> Alone(CandidateReport report, StudyPlan plan)
+    private static IEnumerable<XElement> Alone(StudyPlan plan)
         // Topics left alone for the same reason share one line.
         => plan.LeftAlone.GroupBy(l => l.Reason).Select(g => El(
             "li",
             El("b", string.Join(", ", g.Select(l => l.Topic.Name))),
             ". ",
-            g.Key,
-            g.Select(l => Hole(report, l.Topic)).Where(h => h.Length > 0).Select(h => El("span", h))));
-
-    private static string Hole(CandidateReport report, ExamTopic topic)
-    {
-        ImmutableArray<SubtopicStanding> holes = [.. report.Standing.Topics.First(t => t.Topic.Name == topic.Name).Subtopics.Where(s => s.HiddenHole)];
-        return holes.IsEmpty
-            ? string.Empty
-            : $" Within it, look at {Join([.. holes.Select(h => h.Name)])} first: {(holes.Length == 1 ? "that part looks" : "those parts look")} weak though the topic as a whole does not.";
-    }
+            g.Key));
 
     private static string WithoutPlan(CandidateReport report)
         => "<section class=\"keep\"><h2>What half an hour is worth</h2>" + WorthBars.Html(report)
@@ -233,13 +222,13 @@ public static class Handout
             cautions.Add(string.Create(CultureInfo.InvariantCulture, $"If you have to sit again: {(retake.WaitingDays == 0 ? "no waiting time is published" : $"{Figures.Plural(retake.WaitingDays, "day")} must pass between attempts")}{(retake.AttemptsPerYear is { } most ? $", and at most {Figures.Plural(most, "attempt")} a year {(most == 1 ? "is" : "are")} allowed" : string.Empty)}."));
         }
 
-        return El("section", El("h2", "Bear in mind"), El("ul", ("class", "cautions"), cautions.Select(c => El("li", c))));
+        return El("section", ("class", "keep"), El("h2", "Bear in mind"), El("ul", ("class", "cautions"), cautions.Select(c => El("li", c))));
     }
 
     private static XElement Source(Exam exam)
         => El(
             "footer",
             exam.Source is { } source
-                ? $"The exam's figures come from: {source.Title}, {Dates.FullDay(source.Date)}{(source.Where is null ? string.Empty : ", " + source.Where)}."
+                ? $"The exam's figures come from: {source.Title}, {Dates.Plain(source.Date)}{(source.Where is null ? string.Empty : ", " + source.Where)}."
                 : "Where the exam's figures were published has not been entered.");
 }

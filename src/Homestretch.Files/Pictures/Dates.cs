@@ -10,6 +10,7 @@ public static class Dates
     private static readonly LocalDatePattern LongPattern = LocalDatePattern.CreateWithInvariantCulture("dddd d MMMM yyyy");
     private static readonly LocalDatePattern DayOfMonthPattern = LocalDatePattern.CreateWithInvariantCulture("d MMM");
     private static readonly LocalDatePattern DayOfWeekPattern = LocalDatePattern.CreateWithInvariantCulture("ddd d");
+    private static readonly LocalDatePattern PlainPattern = LocalDatePattern.CreateWithInvariantCulture("d MMMM yyyy");
     private static readonly LocalTimePattern TimePattern = LocalTimePattern.CreateWithInvariantCulture("HH':'mm");
 
     /// <summary>"Mon 30 Nov".</summary>
@@ -20,6 +21,9 @@ public static class Dates
 
     /// <summary>"Mon 30".</summary>
     public static string DayOfWeek(LocalDate date) => DayOfWeekPattern.Format(date);
+
+    /// <summary>"30 November 2026".</summary>
+    public static string Plain(LocalDate date) => PlainPattern.Format(date);
 
     /// <summary>"Monday 30 November 2026".</summary>
     public static string FullDay(LocalDate date) => LongPattern.Format(date);

@@ -31,10 +31,10 @@ public static class Figures
         _ => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 10)} of 10"),
     };
 
-    /// <summary>How many of ten marks stand for a chance; all ten or none only where it rounds to certainty.</summary>
+    /// <summary>How many of ten marks stand for a chance: the nearest number, but all ten only where it is over 99 %.</summary>
     /// <param name="chance">0 to 1.</param>
     public static int Tenths(double chance)
-        => (int)Math.Clamp(Whole(chance * 10), chance >= 0.005 ? 1 : 0, chance >= 0.995 ? 10 : 9);
+        => (int)Math.Clamp(Whole(chance * 10), 0, chance >= 0.995 ? 10 : 9);
 
     /// <summary>A difference of two chances in percentage points: "+3 points", "−2 points", "under 1 point", "no gain".</summary>
     /// <param name="difference">−1 to 1; 0.01 is one point.</param>

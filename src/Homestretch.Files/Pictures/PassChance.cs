@@ -54,8 +54,12 @@ public static class PassChance
     {
         Policy.None => "no study from here on",
         Policy.PracticeOrder => "practice order",
-        _ => "optimised plan",
+        _ => "optimised",
     };
+
+    /// <summary>"Practice order", or "This plan: practice order" for the policy whose blocks the plan holds.</summary>
+    internal static string Row(StudyPlan plan, Policy policy)
+        => policy == plan.Chosen ? "This plan: " + Name(policy) : Capital(Name(policy));
 
     internal static string Capital(string text) => text.Length == 0 ? text : char.ToUpperInvariant(text[0]) + text[1..];
 
@@ -94,7 +98,7 @@ public static class PassChance
             ["Plan", "Pass chance", "Expected correct", "Study time"],
             plan.Policies.Select(p => new[]
             {
-                Capital(Name(p.Policy)) + (p.Policy == plan.Chosen ? " (this plan)" : string.Empty),
+                Row(plan, p.Policy),
                 Figures.Percent(p.PassChance),
                 Figures.Count(p.ExpectedCorrect),
                 Figures.Duration(p.Minutes),

@@ -15,7 +15,9 @@ namespace Homestretch.Files.Pictures;
 public static class ScoreField
 {
     private const double ScreenPlot = 240;
-    private const double PaperPlot = 190;
+    private const double PaperPlot = 150;
+    private const double ScreenRow = 24;
+    private const double PaperRow = 15;
     private const double Size = 13;
     private const double SmallSize = 12;
     private const double LineHeight = 15;
@@ -31,7 +33,7 @@ public static class ScoreField
     /// <param name="report">The person's report.</param>
     /// <param name="id">Unique on the page.</param>
     public static string Html(CandidateReport report, string id = "score-field")
-        => Write(Figure(report, id, Picture(report, id + "-wide", 900, ScreenPlot, "hs-wide"), Turned(report, id + "-narrow", 360, "hs-narrow")));
+        => Write(Figure(report, id, Picture(report, id + "-wide", 900, ScreenPlot, "hs-wide"), Turned(report, id + "-narrow", 360, ScreenRow, "hs-narrow")));
 
     /// <summary>The figure for paper: one picture, the key, no table.</summary>
     /// <param name="report">The person's report.</param>
@@ -47,13 +49,13 @@ public static class ScoreField
     public static string Svg(CandidateReport report, string id, int width) => Write(Picture(report, id, width, ScreenPlot, null));
 
     /// <summary>The picture turned on its side: rows from top to bottom, chances from left to right.</summary>
-    public static string TurnedSvg(CandidateReport report, string id, int width) => Write(Turned(report, id, width, null));
+    public static string TurnedSvg(CandidateReport report, string id, int width) => Write(Turned(report, id, width, ScreenRow, null));
 
     private static XElement Figure(CandidateReport report, string id, params XElement[] pictures)
         => El("figure", ("class", "hs-figure-box hs-score-field"), pictures, Key(report, id), Table(report));
 
     private static XElement Picture(CandidateReport report, string id, int width, double plot, string? kind)
-        => Upright(report, id, width, plot, kind) ?? Turned(report, id, width, kind);
+        => Upright(report, id, width, plot, kind) ?? Turned(report, id, width, plot == PaperPlot ? PaperRow : ScreenRow, kind);
 
     /// <summary>The picture with upright columns, or null where a label would have to be cut.</summary>
     private static XElement? Upright(CandidateReport report, string id, int width, double plot, string? kind)
@@ -110,13 +112,7 @@ public static class ScoreField
 
             string heading = exam.Sections.Length > 1 ? section.Name : exam.Name;
             string items = Figures.Plural(section.ScoredItems, "item");
-            labels.Add(El(
-                "text",
-                ("class", "hs-head"),
-                ("x", left),
-                ("y", 16),
-                El("tspan", ("class", "hs-strong"), Lettering.Shorten(heading, Size, right - left - 70, bold: true)),
-                El("tspan", ("class", "hs-quiet"), ("dx", 8), items)));
+            labels.Add(Heading(heading, items, left, 16, right - left + (bar is null ? 0 : 14)));
             if (bar is not null)
             {
                 shapes.Add(Bar(bar, paint, right + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
@@ -140,17 +136,17 @@ public static class ScoreField
         return Frame(report, id, width, lowest + 8, kind, paint, turned: false, Axis(top, bottom), ground, shapes, labels);
     }
 
-    private static XElement Turned(CandidateReport report, string id, int width, string? kind)
+    private static XElement Turned(CandidateReport report, string id, int width, double row, string? kind)
     {
         ImmutableArray<TopicColumn> columns = TopicColumn.Of(report);
         ImmutableArray<ScoreBar> bars = ScoreBar.Of(report, columns);
         Exam exam = report.Standing.Exam;
         bool beside = width >= 600;
-        double labelWidth = beside ? Math.Min(width * 0.36, 26 + columns.Max(c => Lettering.Width(c.Topic.Name, Size))) : 0;
+        double labelWidth = beside ? Math.Min(width * (row == PaperRow ? 0.42 : 0.36), 26 + columns.Max(c => Lettering.Width(c.Topic.Name, Size))) : 0;
         double left = beside ? labelWidth + 14 : 1;
         double valueRoom = beside ? 62 : 1;
         double scale = width - left - valueRoom;
-        double thickness = Math.Min(24.0 * columns.Length / exam.ScoredItems, 64.0 / columns.Max(c => c.Topic.Items));
+        double thickness = Math.Min(row * columns.Length / exam.ScoredItems, 2.6 * row / columns.Max(c => c.Topic.Items));
         Paint paint = new(Id(id));
         List<XElement> ground = [];
         List<XElement> shapes = [];
@@ -161,12 +157,7 @@ public static class ScoreField
             Section section = exam.Sections[s];
             string heading = exam.Sections.Length > 1 ? section.Name : exam.Name;
             y += s == 0 ? 16 : 34;
-            labels.Add(El(
-                "text",
-                ("x", 0),
-                ("y", y),
-                El("tspan", ("class", "hs-strong"), Lettering.Shorten(heading, Size, width - 70, bold: true)),
-                El("tspan", ("class", "hs-quiet"), ("dx", 8), Figures.Plural(section.ScoredItems, "item"))));
+            labels.Add(Heading(heading, Figures.Plural(section.ScoredItems, "item"), 0, y, width));
             y += 20;
             labels.Add(Scale(left, scale, y));
             y += 8;
@@ -175,7 +166,7 @@ public static class ScoreField
                 double thick = column.Topic.Items * thickness;
                 List<string> lines = Lettering.Wrap(column.Topic.Name, Size, beside ? labelWidth - 18 : width - 70, beside ? 2 : 3);
                 double textHeight = lines.Count * LineHeight;
-                double slot = beside ? Math.Max(thick, textHeight) + 5 : textHeight + thick + 10;
+                double slot = beside ? Math.Max(thick + 5, textHeight + (row == PaperRow ? 2 : 5)) : textHeight + thick + 10;
                 double barTop = beside ? y + ((slot - thick) / 2) : y + textHeight + 5;
                 double baseline = beside ? y + ((slot - textHeight) / 2) + 11.5 : y + 13;
                 ground.Add(TurnedGrid(left, scale, barTop, barTop + thick));
@@ -197,6 +188,18 @@ public static class ScoreField
         }
 
         return Frame(report, id, width, y + 6, kind, paint, turned: true, null, ground, shapes, labels);
+    }
+
+    /// <summary>A section's name, with its items where both fit.</summary>
+    private static XElement Heading(string name, string items, double x, double y, double width)
+    {
+        bool both = Lettering.Width(name, Size, bold: true) + 8 + Lettering.Width(items, SmallSize) <= width;
+        return El(
+            "text",
+            ("x", x),
+            ("y", y),
+            El("tspan", ("class", "hs-strong"), both ? name : Lettering.Shorten(name, Size, width, bold: true)),
+            both ? El("tspan", ("class", "hs-quiet"), ("dx", 8), items) : null);
     }
 
     private static XElement Frame(
@@ -239,9 +242,9 @@ public static class ScoreField
     private static XElement Column(TopicColumn column, Paint paint, double x, double width, double bottom, double plot)
     {
         string hue = BandMark.Word(column.Level.Band);
-        double now = bottom - (column.Level.Mean * plot);
-        double low = bottom - (column.Level.Low * plot);
-        double high = bottom - (column.Level.High * plot);
+        double now = bottom - (column.Now * plot);
+        double low = bottom - (column.Low * plot);
+        double high = bottom - (column.High * plot);
         return El(
             "g",
             ("class", Classes(column, hue)),
@@ -262,7 +265,7 @@ public static class ScoreField
         string value = Figures.Percent(column.Level.Mean);
         string items = Figures.Plural(column.Topic.Items, "item");
         string number = column.Topic.Items.ToString(CultureInfo.InvariantCulture);
-        double height = column.Level.Mean * plot;
+        double height = column.Now * plot;
         double baseline = bottom - height + 16;
         if (bar is not null)
         {
@@ -283,9 +286,9 @@ public static class ScoreField
     private static XElement Row(TopicColumn column, Paint paint, double left, double scale, double y, double thick)
     {
         string hue = BandMark.Word(column.Level.Band);
-        double now = column.Level.Mean * scale;
-        double low = column.Level.Low * scale;
-        double high = column.Level.High * scale;
+        double now = column.Now * scale;
+        double low = column.Low * scale;
+        double high = column.High * scale;
         return El(
             "g",
             ("class", Classes(column, hue)),

@@ -11,6 +11,7 @@ namespace Homestretch.Files.Pictures;
 /// <summary>Topics by standing and weight, as a table of three by three, with the order of study as numbers.</summary>
 public static class StandingGrid
 {
+    private const int Many = 15;
     private static readonly Band[] Bands = [Band.Weak, Band.Borderline, Band.Strong];
     private static readonly WeightClass[] Weights = [WeightClass.Heavy, WeightClass.Moderate, WeightClass.Light];
 
@@ -30,7 +31,7 @@ public static class StandingGrid
             El(
                 "table",
                 ("id", Id(id)),
-                ("class", "hs-table hs-standing-grid"),
+                ("class", report.Standing.Topics.Length > Many ? "hs-table hs-standing-grid hs-many" : "hs-table hs-standing-grid"),
                 El("caption", caption),
                 El("thead", El("tr", El("td"), Weights.Select(w => El("th", ("scope", "col"), Word(w), El("span", ("class", "hs-note"), Meaning(w)))))),
                 El("tbody", Bands.Select(b => Row(report, b))))));

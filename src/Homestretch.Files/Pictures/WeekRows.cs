@@ -46,7 +46,7 @@ public static class WeekRows
         ImmutableArray<ImmutableArray<PlanDay>> weeks = PlanDay.Weeks(plan, default);
         return Write(plan.Blocks.IsEmpty
             ? El("p", ("class", "hs-empty"), "No block is planned before the exam.")
-            : weeks.Length <= MostPrintedWeeks ? PrintedWeeks(plan, weeks) : PrintedList(plan, weeks));
+            : weeks.Length <= MostPrintedWeeks ? PrintedWeeks(weeks) : PrintedList(weeks));
     }
 
     /// <summary>What a block is for, in one word.</summary>
@@ -135,7 +135,7 @@ public static class WeekRows
             ["Day", "Time", "Topic", "For", "Why"],
             plan.Blocks.Select(b => new[] { Dates.Day(b.Start.Date), Dates.Span(b.Start, b.End), b.Topic.Name, Word(b.Purpose), b.Reason }));
 
-    private static XElement PrintedWeeks(StudyPlan plan, ImmutableArray<ImmutableArray<PlanDay>> weeks)
+    private static XElement PrintedWeeks(ImmutableArray<ImmutableArray<PlanDay>> weeks)
         => El(
             "table",
             ("class", "hs-table hs-print-weeks"),
@@ -147,21 +147,20 @@ public static class WeekRows
                 return El(
                     "td",
                     day is null ? null : El("span", ("class", "hs-print-date"), Dates.DayOfMonth(day.Date)),
-                    day is null ? [] : Stretches(day).Select(s => PrintedStretch(plan, s)),
+                    day is null ? [] : Stretches(day).Select(PrintedStretch),
                     day is { IsExam: true } ? El("p", ("class", "hs-exam-word"), "Exam") : null);
             })))));
 
-    private static XElement PrintedStretch(StudyPlan plan, ImmutableArray<StudyBlock> stretch)
+    private static XElement PrintedStretch(ImmutableArray<StudyBlock> stretch)
         => El(
             "p",
             ("class", "hs-print-block"),
             El("span", ("class", "hs-tick"), ("aria-hidden", "true")),
             El("b", Dates.Time(stretch[0].Start.TimeOfDay)),
-            " ",
-            Order(plan, stretch[0]),
-            $"{stretch[0].Topic.Name}: {Purposes(stretch)}");
+            " " + Purposes(stretch),
+            El("span", stretch[0].Topic.Name));
 
-    private static XElement PrintedList(StudyPlan plan, ImmutableArray<ImmutableArray<PlanDay>> weeks)
+    private static XElement PrintedList(ImmutableArray<ImmutableArray<PlanDay>> weeks)
         => El(
             "div",
             ("class", "hs-print-list"),
@@ -170,7 +169,7 @@ public static class WeekRows
                 ("class", "hs-print-day"),
                 El("b", Dates.Day(d.Date)),
                 " ",
-                string.Join("; ", Stretches(d).Select(s => $"{Dates.Time(s[0].Start.TimeOfDay)} {s[0].Topic.Name} ({Purposes(s)})").Concat(d.IsExam ? ["exam"] : [])))));
+                string.Join("; ", Stretches(d).Select(s => $"{Dates.Time(s[0].Start.TimeOfDay)} {Lettering.Shorten(s[0].Topic.Name, 11, 130)} ({Purposes(s)})").Concat(d.IsExam ? ["exam"] : [])))));
 
     /// <summary>Blocks of a day, those on the same topic in a row taken together.</summary>
     private static IEnumerable<ImmutableArray<StudyBlock>> Stretches(PlanDay day)

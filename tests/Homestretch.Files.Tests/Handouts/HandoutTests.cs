@@ -1,0 +1,96 @@
+using System.Text.RegularExpressions;
+using System.Xml.Linq;
+
+using Homestretch.Files.Handouts;
+using Homestretch.Files.Pictures;
+
+namespace Homestretch.Files.Tests.Handouts;
+
+public partial class HandoutTests
+{
+    [Fact]
+    public void Is_one_self_contained_document_without_script()
+    {
+        foreach (CandidateReport report in SampleReports.All)
+        {
+            string html = Handout.Html(report);
+            Assert.StartsWith("<!DOCTYPE html>\n<html lang=\"en-GB\" data-theme=\"light\">", html, StringComparison.Ordinal);
+            Assert.DoesNotContain("<script", html, StringComparison.OrdinalIgnoreCase);
+            Assert.DoesNotContain("src=", Style().Replace(html, string.Empty).Replace("img src=x", string.Empty, StringComparison.Ordinal), StringComparison.Ordinal);
+            Assert.DoesNotContain("http", Style().Replace(html, string.Empty).Replace("http-equiv", string.Empty, StringComparison.Ordinal), StringComparison.Ordinal);
+            Assert.DoesNotMatch(@"url\(""?(?!data:|#)", html);
+            XElement root = Body(html);
+            string[] ids = [.. root.Descendants().Attributes("id").Select(a => a.Value)];
+            Assert.Equal(ids.Length, ids.Distinct().Count());
+            Assert.Equal(["h1"], root.Descendants().Where(e => e.Name == "h1").Select(e => e.Name.LocalName));
+        }
+    }
+
+    [Fact]
+    public void Answers_first_and_says_everything_a_person_needs()
+    {
+        CandidateReport report = SampleReports.ThreeWeeks;
+        XElement body = Body(Handout.Html(report));
+        string text = body.Value.Replace('\u00A0', ' ');
+
+        Assert.Equal("Mara Venn", body.Descendants("h1").Single().Value);
+        Assert.Contains("Exam on Wednesday 16 December 2026, 21 days left", text, StringComparison.Ordinal);
+        Assert.Equal(
+            ["Will you pass?", "How sure is this?", "Topics by standing and weight", "What to study, in this order", "What to leave alone", "Your calendar", "Bear in mind"],
+            body.Descendants("h2").Select(h => h.Nodes().OfType<XText>().First().Value));
+        Assert.All(report.Plan!.Minutes, m => Assert.Contains(m.Reason, text, StringComparison.Ordinal));
+        Assert.All(report.Plan.LeftAlone, l => Assert.Contains(l.Reason, text, StringComparison.Ordinal));
+        Assert.All(report.Plan.Policies, p => Assert.Contains(Figures.Percent(p.PassChance), text, StringComparison.Ordinal));
+        Assert.Contains("45 days must pass between attempts, and at most 3 attempts a year are allowed", text, StringComparison.Ordinal);
+        Assert.Contains("A forecast is not a promise", text, StringComparison.Ordinal);
+        Assert.Contains("current handbook overrules", text, StringComparison.Ordinal);
+        Assert.Contains("Candidate handbook, Guild of Small-Museum Registrars, 1 February 2026, chapter 3", text, StringComparison.Ordinal);
+        Assert.Equal(report.Plan.Minutes.OrderBy(m => m.Order).Select(m => m.Topic.Name), body.Descendants("ol").Single().Elements("li").Select(l => l.Element("b")!.Value));
+    }
+
+    [Fact]
+    public void Lead_names_every_mark_that_counts()
+    {
+        Assert.Matches("^You are about [0-9]+ items? (short of|above) the cut score in Care of collections and about [0-9]+ items? (short of|above) it in Documents and law\\. About [0-9] of 10 people", Handout.Lead(SampleReports.ThreeWeeks));
+        Assert.Matches("^You are about [0-9]+ items? above the cut score\\.", Handout.Lead(SampleReports.ThreeTopics));
+        Assert.Contains("in the whole exam", Handout.Lead(SampleReports.TwelveTopics), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Without_answers_it_says_so_first()
+        => Assert.StartsWith("No answers have been entered yet", Handout.Lead(SampleReports.NothingKnown), StringComparison.Ordinal);
+
+    [Fact]
+    public void Without_a_plan_it_shows_worth_and_the_next_step()
+    {
+        string text = Body(Handout.Html(SampleReports.NothingKnown)).Value;
+        Assert.Contains("What half an hour is worth", text, StringComparison.Ordinal);
+        Assert.Contains("There is no plan yet.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("Your calendar", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_plan_without_blocks_shows_its_notes_and_no_promise()
+    {
+        CandidateReport report = SampleReports.NoFreeTime;
+        string text = Body(Handout.Html(report)).Value.Replace('\u00A0', ' ');
+
+        Assert.NotEmpty(report.Plan!.Notes);
+        Assert.All(report.Plan.Notes, n => Assert.Contains(n, text, StringComparison.Ordinal));
+        Assert.Contains("No block is planned before the exam.", text, StringComparison.Ordinal);
+        Assert.DoesNotContain("with this plan", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void Is_small_enough_to_mail()
+        => Assert.All(SampleReports.All, r => Assert.InRange(Handout.Html(r).Length, 60_000, 250_000));
+
+    private static XElement Body(string html)
+    {
+        int from = html.IndexOf("<main>", StringComparison.Ordinal);
+        return XElement.Parse(html[from..(html.IndexOf("</main>", StringComparison.Ordinal) + 7)], LoadOptions.PreserveWhitespace);
+    }
+
+    [GeneratedRegex("<style>.*?</style>", RegexOptions.Singleline)]
+    private static partial Regex Style();
+}
