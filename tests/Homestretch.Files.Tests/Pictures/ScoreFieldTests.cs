@@ -9,8 +9,8 @@ namespace Homestretch.Files.Tests.Pictures;
 /// <summary>The score field says with lengths and areas what the forecast says with numbers.</summary>
 public class ScoreFieldTests
 {
-    // Coordinates are written with two decimals; a height is the difference of none, an area of two.
-    private const double Rounding = 0.006;
+    // Coordinates are written with two decimals.
+    private const double Rounding = 0.0101;
 
     public static TheoryData<string, bool> Pictures => new()
     {
