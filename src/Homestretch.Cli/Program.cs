@@ -1,1 +1,5 @@
-return 0;
+using Homestretch.Cli;
+
+using Spectre.Console;
+
+return Shell.Run(args, TimeProvider.System, AnsiConsole.Console, Console.Out, Console.Error);

@@ -1,0 +1,62 @@
+using System.Text;
+
+using Homestretch.Files;
+
+namespace Homestretch.Cli;
+
+/// <summary>A file to write. All files of a command are written beside their place first and then moved, so that none is ever half written.</summary>
+/// <param name="Path">Where, as the person named it.</param>
+/// <param name="Text">What; written as UTF-8.</param>
+public sealed record OutputFile(string Path, string Text)
+{
+    private static readonly UTF8Encoding _utf8 = new(encoderShouldEmitUTF8Identifier: false);
+
+    /// <summary>Writes all of the files, or none of them.</summary>
+    /// <exception cref="BadInputException">A place cannot be written to.</exception>
+    public static void WriteAll(IReadOnlyList<OutputFile> files)
+    {
+        ArgumentNullException.ThrowIfNull(files);
+        List<FileProblem> problems = [];
+        List<(string Beside, string Target)> written = [];
+        foreach (OutputFile file in files)
+        {
+            string target = System.IO.Path.GetFullPath(file.Path);
+            string beside = System.IO.Path.Combine(
+                System.IO.Path.GetDirectoryName(target) ?? "",
+                $".{System.IO.Path.GetFileName(target)}.{Guid.NewGuid():N}.tmp");
+            try
+            {
+                if (Directory.Exists(target))
+                {
+                    throw new IOException("This is a folder.");
+                }
+
+                written.Add((beside, target));
+                File.WriteAllText(beside, file.Text, _utf8);
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
+            {
+                problems.Add(new(file.Path, 1, e is DirectoryNotFoundException
+                    ? "Cannot be written: there is no such folder."
+                    : $"Cannot be written: {Reason(e)}"));
+            }
+        }
+
+        if (problems.Count > 0)
+        {
+            foreach ((string beside, _) in written.Where(w => File.Exists(w.Beside)))
+            {
+                File.Delete(beside);
+            }
+
+            throw new BadInputException(problems);
+        }
+
+        foreach ((string beside, string target) in written)
+        {
+            File.Move(beside, target, overwrite: true);
+        }
+    }
+
+    private static string Reason(Exception e) => e is UnauthorizedAccessException ? "you may not write there." : e.Message;
+}

@@ -1,0 +1,128 @@
+using System.Globalization;
+using System.Reflection;
+
+using Homestretch.Cli.Commands;
+
+using Spectre.Console;
+using Spectre.Console.Cli;
+
+namespace Homestretch.Cli;
+
+/// <summary>The program as a shell sees it: arguments in, text and an exit status out.</summary>
+public static class Shell
+{
+    /// <summary>Done.</summary>
+    public const int Done = 0;
+
+    /// <summary>A file could not be read, understood or written; every problem is on standard error as <c>file:line: message</c>.</summary>
+    public const int BadInput = 1;
+
+    /// <summary>The command line makes no sense.</summary>
+    public const int WrongUsage = 2;
+
+    /// <summary>A fault in the program itself (EX_SOFTWARE).</summary>
+    public const int Fault = 70;
+
+    private static readonly HashSet<string> _optionsWithValue =
+        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout"];
+
+    /// <summary>Runs one command.</summary>
+    /// <param name="args">The command line after the program's name.</param>
+    /// <param name="clock">What time it is.</param>
+    /// <param name="console">Where people read.</param>
+    /// <param name="output">Standard output, for documents.</param>
+    /// <param name="errors">Standard error.</param>
+    /// <returns>The exit status.</returns>
+    public static int Run(IReadOnlyList<string> args, TimeProvider clock, IAnsiConsole console, TextWriter output, TextWriter errors)
+    {
+        ArgumentNullException.ThrowIfNull(args);
+        ArgumentNullException.ThrowIfNull(errors);
+
+        // Figures and dates read the same on every machine.
+        CultureInfo.CurrentCulture = CultureInfo.InvariantCulture;
+        CultureInfo.CurrentUICulture = CultureInfo.InvariantCulture;
+        try
+        {
+            if (args.Count == 0)
+            {
+                throw new UsageException("Say what to do: exam, standing, forecast or plan.");
+            }
+
+            RefuseMissingValues(args);
+            return App(clock, console, output).Run(args, CancellationToken.None);
+        }
+        catch (BadInputException e)
+        {
+            foreach (Files.FileProblem problem in e.Problems)
+            {
+                errors.WriteLine(problem);
+            }
+
+            return BadInput;
+        }
+        catch (Exception e) when (e is UsageException or CommandAppException)
+        {
+            errors.WriteLine($"homestretch: {OneLine(e.Message)} Try 'homestretch {Topic(args)}--help'.");
+            return WrongUsage;
+        }
+#pragma warning disable CA1031 // The last resort: whatever went wrong, a person gets a sentence and not a stack trace.
+        catch (Exception e)
+#pragma warning restore CA1031
+        {
+            errors.WriteLine($"homestretch: This is a fault in the program ({e.GetType().Name}), not in your files. Please report it with the command you typed.");
+            return Fault;
+        }
+    }
+
+    /// <summary>The parser fills in a name of its own where an option's value is missing, and the command would take that for a file or a person.</summary>
+    private static void RefuseMissingValues(IReadOnlyList<string> args)
+    {
+        for (int i = 0; i < args.Count; i++)
+        {
+            if (_optionsWithValue.Contains(args[i]) && (i + 1 == args.Count || args[i + 1].StartsWith("--", StringComparison.Ordinal)))
+            {
+                throw new UsageException($"{args[i]} needs a value after it.");
+            }
+        }
+    }
+
+    private static CommandApp App(TimeProvider clock, IAnsiConsole console, TextWriter output)
+    {
+        CommandApp app = new();
+        app.Configure(config =>
+        {
+            config.SetApplicationName("homestretch");
+            config.SetApplicationVersion(typeof(Shell).Assembly.GetCustomAttribute<AssemblyInformationalVersionAttribute>()!.InformationalVersion.Split('+')[0]);
+            config.ConfigureConsole(console);
+            config.PropagateExceptions();
+            config.UseStrictParsing();
+            config.Settings.Registrar.RegisterInstance(clock);
+            config.Settings.Registrar.RegisterInstance(new Answer(console, output));
+            config.AddCommand<ExamCommand>("exam")
+                .WithDescription("Shows an exam's blueprint: items per topic, pass marks, retake rules.")
+                .WithExample("exam", "examples/museum-registrar/exam.yaml");
+            config.AddCommand<StandingCommand>("standing")
+                .WithDescription("Shows where a person stands on each topic, and how sure that is.")
+                .WithExample("standing", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv");
+            config.AddCommand<ForecastCommand>("forecast")
+                .WithDescription("Shows the chance of passing as things stand, and what half an hour on each topic is worth.")
+                .WithExample("forecast", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv", "--json");
+            config.AddCommand<PlanCommand>("plan")
+                .WithDescription("Lays a study plan into a person's free time, as a table, a calendar file and a handout to print.")
+                .WithExample(
+                    "plan", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv",
+                    "--free", "examples/museum-registrar/mara-venn.free.yaml", "--busy", "examples/museum-registrar/mara-venn.busy.ics",
+                    "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16", "--ics", "plan.ics", "--handout", "plan.html");
+        });
+        return app;
+    }
+
+    private static string OneLine(string message)
+    {
+        string line = string.Join(' ', message.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
+        return line.EndsWith('.') || line.EndsWith('?') ? line : line + ".";
+    }
+
+    private static string Topic(IReadOnlyList<string> args)
+        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" ? args[0] + " " : "";
+}

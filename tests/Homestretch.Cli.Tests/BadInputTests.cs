@@ -1,0 +1,120 @@
+namespace Homestretch.Cli.Tests;
+
+/// <summary>Problems beyond a single malformed file.</summary>
+public sealed class BadInputTests : IDisposable
+{
+    private const string Exam = "examples/museum-registrar/exam.yaml";
+    private const string Free = "examples/museum-registrar/mara-venn.free.yaml";
+    private readonly DirectoryInfo _folder = Directory.CreateTempSubdirectory("homestretch tests ");
+
+    public void Dispose() => _folder.Delete(recursive: true);
+
+    [Fact]
+    public async Task MissingFilesAreNamedAllAtOnce()
+    {
+        Ran ran = await Ran.Program("plan", "no-exam.yaml", "no-evidence.csv", "more.csv", "--free", "no-free.yaml", "--busy", "a.ics", "--busy", "b.ics", "--exam-day", "2026-12-16");
+
+        ran.AssertBadInput();
+        Assert.Equal(["no-exam.yaml:1", "no-evidence.csv:1", "more.csv:1", "no-free.yaml:1", "a.ics:1", "b.ics:1"], ran.ErrorLines.Select(l => l[..l.IndexOf(": ", StringComparison.Ordinal)]));
+    }
+
+    [Fact]
+    public async Task ProblemsOfAllFilesComeAtOnce()
+    {
+        string cases = "tests/Homestretch.Files.Tests/cases/";
+        string evidence = cases + "evidence/unknown-topic.csv";
+        string free = Directory.GetFiles(Ran.InCheckout(cases, "free-time"), "zone-*.yaml").Select(f => Path.GetRelativePath(Ran.InCheckout(), f)).First();
+        string busy = cases + "busy/bad-times.ics";
+        Ran ran = await Ran.Program("plan", Exam, evidence, "--free", free, "--busy", busy, "--exam-day", "2026-12-16");
+
+        ran.AssertBadInput();
+        Assert.Equal([evidence, free, busy], ran.ErrorLines.Select(l => l[..l.IndexOf(':')]).Distinct());
+    }
+
+    [Fact]
+    public async Task SeveralCandidatesMustBeChosenFrom()
+    {
+        string evidence = Write("room.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nPiet Hollow,d,diagnostic,2026-11-22,Cataloguing,3,9\n");
+        Ran unsaid = await Ran.Program("standing", Exam, evidence);
+        Ran misspelt = await Ran.Program("standing", Exam, evidence, "--candidate", "Piet Holow");
+        Ran chosen = await Ran.Program("standing", Exam, evidence, "--candidate", "piet hollow", "--json");
+
+        unsaid.AssertBadInput();
+        Assert.Contains("choose one with --candidate: Una Marl, Piet Hollow", unsaid.Errors, StringComparison.Ordinal);
+        misspelt.AssertBadInput();
+        Assert.Contains("did you mean 'Piet Hollow'?", misspelt.Errors, StringComparison.Ordinal);
+        Assert.Equal(0, chosen.Status);
+        Assert.Contains("\"candidate\": \"Piet Hollow\"", chosen.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task CalendarAndHandoutAreWrittenAndReplaced()
+    {
+        string calendar = Write("plan.ics", "old");
+        string handout = Path.Combine(_folder.FullName, "plan.html");
+        Ran ran = await Plan("--ics", calendar, "--handout", handout);
+
+        Assert.Equal("", ran.Errors);
+        Assert.Equal(0, ran.Status);
+        string text = await File.ReadAllTextAsync(calendar, TestContext.Current.CancellationToken);
+        Assert.StartsWith("BEGIN:VCALENDAR\r\n", text, StringComparison.Ordinal);
+        Assert.Contains("BEGIN:VEVENT", text, StringComparison.Ordinal);
+        Assert.Contains("Una Marl", await File.ReadAllTextAsync(handout, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        Assert.Equal(["evidence.csv", "plan.html", "plan.ics"], Left());
+    }
+
+    [Fact]
+    public async Task NothingIsWrittenWhenOneFileCannotBe()
+    {
+        string handout = Path.Combine(_folder.FullName, "plan.html");
+        Ran ran = await Plan("--handout", handout, "--ics", Path.Combine(_folder.FullName, "no-such-folder", "plan.ics"), "--json");
+
+        ran.AssertBadInput();
+        Assert.Contains("no such folder", ran.Errors, StringComparison.Ordinal);
+        Assert.Equal(["evidence.csv"], Left());
+    }
+
+    [Fact]
+    public async Task NothingIsWrittenWhenInputIsBad()
+    {
+        Ran ran = await Plan("--handout", Path.Combine(_folder.FullName, "plan.html"), "--busy", "none.ics");
+
+        ran.AssertBadInput();
+        Assert.Equal(["evidence.csv"], Left());
+    }
+
+    [Fact]
+    public async Task AFolderIsNoFileToWrite()
+    {
+        Ran ran = await Plan("--ics", _folder.FullName);
+
+        ran.AssertBadInput();
+        Assert.Equal(["evidence.csv"], Left());
+    }
+
+    [Fact]
+    public async Task AnExamInThePastGivesAPlanWithoutBlocksThatSaysSo()
+    {
+        Ran ran = await Plan("--from", "2027-01-10");
+
+        Assert.Equal(0, ran.Status);
+        Assert.StartsWith("There is no study time to plan for Una Marl", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("2026-12-16 is in the past", ran.Output, StringComparison.Ordinal);
+    }
+
+    private Task<Ran> Plan(params string[] more)
+    {
+        string evidence = Write("evidence.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nUna Marl,d,diagnostic,2026-11-22,Title and ethics,3,6\n");
+        string[] from = more.Contains("--from") ? [] : ["--from", "2026-11-25T08:00"];
+        return Ran.Program(["plan", Exam, evidence, "--free", Free, "--exam-day", "2026-12-16", .. from, .. more]);
+    }
+
+    private string Write(string name, string text)
+    {
+        string path = Path.Combine(_folder.FullName, name);
+        File.WriteAllText(path, text);
+        return path;
+    }
+
+    private IEnumerable<string> Left() => _folder.EnumerateFileSystemInfos().Select(f => f.Name).Order(StringComparer.Ordinal);
+}

@@ -1,0 +1,167 @@
+using System.Globalization;
+using System.Text.Json;
+
+using Json.Schema;
+
+namespace Homestretch.Cli.Tests;
+
+/// <summary>The documents for the demo: their schemas, and the fields that other programs rely on.</summary>
+public sealed class DocumentTests
+{
+    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan" }
+        .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
+
+    /// <summary>The demo's three people and the days of their exams.</summary>
+    public static TheoryData<string, string> People() => new()
+    {
+        { "mara-venn", "2026-12-16" },
+        { "tobias-okell", "2026-12-12" },
+        { "ines-harrow", "2026-11-27" },
+    };
+
+    [Fact]
+    public async Task ExamDocument()
+    {
+        JsonElement exam = await Document("exam-output", "exam", Ran.Demo("exam.yaml"));
+
+        foreach (JsonElement section in exam.GetProperty("sections").EnumerateArray())
+        {
+            JsonElement[] topics = [.. section.GetProperty("topics").EnumerateArray()];
+            Assert.All(topics, t => Assert.NotEqual("", t.GetProperty("name").GetString()));
+            Assert.Equal(section.GetProperty("scoredItems").GetInt32(), topics.Sum(t => t.GetProperty("items").GetInt32()));
+        }
+
+        Assert.Equal(130, exam.GetProperty("scoredItems").GetInt32());
+
+        // 65 % of 75 is 48.75 and 62 % of 55 is 34.1: the fewest whole counts that reach them are 49 and 35.
+        Assert.Equal(49 + 35, exam.GetProperty("cut").GetInt32());
+    }
+
+    [Theory]
+    [MemberData(nameof(People))]
+    public async Task StandingDocument(string person, string examDay)
+    {
+        _ = examDay;
+        JsonElement standing = await Document("standing", "standing", Ran.Demo("exam.yaml"), Ran.Demo(person + ".csv"));
+
+        JsonElement[] topics = [.. standing.GetProperty("topics").EnumerateArray()];
+        Assert.Equal(8, topics.Length);
+        foreach (JsonElement topic in topics)
+        {
+            Assert.Contains(topic.GetProperty("section").GetString(), new[] { "Care of collections", "Documents and law" });
+            Assert.InRange(topic.GetProperty("mean").GetDouble(), topic.GetProperty("low").GetDouble(), topic.GetProperty("high").GetDouble());
+            JsonElement chances = topic.GetProperty("bandChances");
+            Assert.Equal(1, new[] { "weak", "borderline", "strong" }.Sum(b => chances.GetProperty(b).GetDouble()), 1e-9);
+            Assert.True(chances.TryGetProperty(topic.GetProperty("band").GetString()!, out _));
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(People))]
+    public async Task ForecastDocument(string person, string examDay)
+    {
+        _ = examDay;
+        JsonElement forecast = await Document("forecast", "forecast", Ran.Demo("exam.yaml"), Ran.Demo(person + ".csv"));
+
+        double[] distribution = [.. forecast.GetProperty("distribution").EnumerateArray().Select(p => p.GetDouble())];
+        Assert.Equal(131, distribution.Length);
+        Assert.Equal(1, distribution.Sum(), 1e-9);
+        double expected = forecast.GetProperty("expectedCorrect").GetDouble();
+        Assert.Equal(distribution.Select((p, correct) => p * correct).Sum(), expected, 1e-6);
+        Assert.Equal(84, forecast.GetProperty("cut").GetInt32());
+        double[] sections = [.. forecast.GetProperty("sections").EnumerateArray().Select(s => s.GetProperty("passChance").GetDouble())];
+        Assert.InRange(forecast.GetProperty("passChance").GetDouble(), 0, sections.Min());
+    }
+
+    [Theory]
+    [MemberData(nameof(People))]
+    public async Task PlanDocument(string person, string examDay)
+    {
+        JsonElement plan = await Document(
+            "plan", "plan", Ran.Demo("exam.yaml"), Ran.Demo(person + ".csv"), "--free", Ran.Demo(person + ".free.yaml"), "--busy", Ran.Demo(person + ".busy.ics"),
+            "--exam-day", examDay, "--from", "2026-11-25T08:00");
+
+        JsonElement policies = plan.GetProperty("policies");
+        double Chance(string policy) => policies.GetProperty(policy).GetProperty("passChance").GetDouble();
+        Assert.True(Chance("optimised") >= Chance("practice-order"));
+        Assert.True(Chance("practice-order") >= Chance("none"));
+
+        JsonElement[] blocks = [.. plan.GetProperty("blocks").EnumerateArray()];
+        JsonElement[] minutes = [.. plan.GetProperty("minutes").EnumerateArray()];
+        Assert.NotEmpty(blocks);
+        Assert.Equal(blocks.Length, blocks.Select(b => b.GetProperty("id").GetString()).Distinct().Count());
+        DateTimeOffset last = DateTimeOffset.Parse(plan.GetProperty("from").GetString()!, CultureInfo.InvariantCulture);
+        foreach (JsonElement block in blocks)
+        {
+            DateTimeOffset start = DateTimeOffset.Parse(block.GetProperty("start").GetString()!, CultureInfo.InvariantCulture);
+            DateTimeOffset end = DateTimeOffset.Parse(block.GetProperty("end").GetString()!, CultureInfo.InvariantCulture);
+            Assert.True(start >= last);
+            Assert.Equal(block.GetProperty("minutes").GetInt32(), (end - start).TotalMinutes);
+            Assert.NotEqual("", block.GetProperty("reason").GetString());
+            last = end;
+        }
+
+        Assert.True(last < DateTimeOffset.Parse(examDay + "T00:00+00:00", CultureInfo.InvariantCulture));
+        Assert.Equal(minutes.Sum(m => m.GetProperty("minutes").GetInt32()), blocks.Sum(b => b.GetProperty("minutes").GetInt32()));
+        string?[] named = [.. minutes.Concat(plan.GetProperty("leftAlone").EnumerateArray()).Select(t => t.GetProperty("topic").GetString())];
+        Assert.Equal(8, named.Length);
+        Assert.Equal(8, named.Distinct().Count());
+    }
+
+    [Fact]
+    public async Task PracticeOrderGivesItsOwnBlocks()
+    {
+        string[] args = ["plan", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--free", Ran.Demo("mara-venn.free.yaml"), "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00"];
+        JsonElement practice = await Document("plan", [.. args, "--policy", "practice-order"]);
+        JsonElement optimised = await Document("plan", args);
+
+        Assert.Equal("practice-order", practice.GetProperty("policy").GetString());
+        Assert.Equal("optimised", optimised.GetProperty("policy").GetString());
+        Assert.NotEqual(practice.GetProperty("minutes").GetRawText(), optimised.GetProperty("minutes").GetRawText());
+
+        // The figures of all policies stand in both.
+        Assert.Equal(optimised.GetProperty("policies").GetRawText(), practice.GetProperty("policies").GetRawText());
+    }
+
+    [Theory]
+    [InlineData("2026-11-25T08:00")]
+    [InlineData("2026-11-25 08:00:00")]
+    [InlineData("2026-11-25T09:00+01:00")]
+    [InlineData("2026-11-25T08:00Z")]
+    public async Task TheSameStartInAnyFormGivesTheSamePlan(string from)
+    {
+        JsonElement plan = await Document(
+            "plan", "plan", Ran.Demo("exam.yaml"), Ran.Demo("ines-harrow.csv"), "--free", Ran.Demo("ines-harrow.free.yaml"), "--exam-day", "2026-11-27T08:00", "--from", from);
+
+        Assert.Equal("2026-11-25T08:00:00+00:00", plan.GetProperty("from").GetString());
+        Assert.Equal("2026-11-27", plan.GetProperty("examDay").GetString());
+    }
+
+    [Fact]
+    public async Task OlderEvidenceLeavesMoreDoubt()
+    {
+        string[] args = ["standing", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv")];
+        JsonElement soon = await Document("standing", args);
+        JsonElement later = await Document("standing", [.. args, "--as-of", "2027-11-24"]);
+
+        Assert.Equal("2026-11-24", soon.GetProperty("asOf").GetString());
+        Assert.Equal("2027-11-24", later.GetProperty("asOf").GetString());
+        foreach ((JsonElement now, JsonElement then) in soon.GetProperty("topics").EnumerateArray().Zip(later.GetProperty("topics").EnumerateArray()))
+        {
+            Assert.True(Width(then) > Width(now));
+        }
+
+        static double Width(JsonElement topic) => topic.GetProperty("high").GetDouble() - topic.GetProperty("low").GetDouble();
+    }
+
+    private static async Task<JsonElement> Document(string schema, params string[] args)
+    {
+        Ran ran = await Ran.Program([.. args, "--json"]);
+        Assert.Equal("", ran.Errors);
+        Assert.Equal(0, ran.Status);
+        using JsonDocument document = JsonDocument.Parse(ran.Output);
+        EvaluationResults results = _schemas[schema].Evaluate(document.RootElement, new EvaluationOptions { OutputFormat = OutputFormat.List });
+        Assert.True(results.IsValid, string.Join('\n', (results.Details ?? []).Where(d => d.Errors is not null).Select(d => $"{d.InstanceLocation}: {string.Join("; ", d.Errors!.Values)}")));
+        return document.RootElement.Clone();
+    }
+}

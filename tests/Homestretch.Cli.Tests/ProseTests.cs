@@ -1,0 +1,60 @@
+namespace Homestretch.Cli.Tests;
+
+/// <summary>What people read: the answer first, in a sentence; nothing said by colour alone.</summary>
+public sealed class ProseTests
+{
+    private static readonly string[] _mara = [Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv")];
+
+    [Fact]
+    public async Task ExamSaysWhatIsAsked()
+    {
+        string text = await Text("exam", _mara[0]);
+
+        Assert.Contains("130 scored items in 2 sections and 8 topics", text, StringComparison.Ordinal);
+        Assert.Contains("pass mark 49 correct (65 %)", text, StringComparison.Ordinal);
+        Assert.Contains("Retake: after 45 days, at most 3 attempts in twelve months.", text, StringComparison.Ordinal);
+        Assert.Contains("current handbook overrules", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task StandingNamesEachLevelByShapeAndWord()
+    {
+        string text = await Text(["standing", .. _mara]);
+
+        Assert.StartsWith("Of the 8 topics, Mara Venn is ", text, StringComparison.Ordinal);
+        Assert.Matches("(▼ weak|◆ borderline|● strong)", text);
+        Assert.DoesNotMatch("(?<!▼ )weak  |(?<!◆ )borderline  |(?<!● )strong  ", text);
+    }
+
+    [Fact]
+    public async Task ForecastBeginsWithTheChanceAsAFigureAndAsAFrequency()
+    {
+        string text = await Text(["forecast", .. _mara]);
+
+        Assert.Matches(@"^As things stand, Mara Venn's pass chance is (\d+|under 1|over 99) %: (about|fewer than|more than) \d+ of 100? people in this position pass\.", text);
+        Assert.Contains("A forecast is not a promise", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task PlanBeginsWithWhatItChanges()
+    {
+        string text = await Text(["plan", .. _mara, "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00"]);
+
+        Assert.StartsWith("With this plan Mara Venn's pass chance goes from ", text, StringComparison.Ordinal);
+        Assert.Contains("no study", text, StringComparison.Ordinal);
+        Assert.Contains("practice order", text, StringComparison.Ordinal);
+        Assert.Contains("optimised (this plan)", text, StringComparison.Ordinal);
+        Assert.Contains("Wed 25 Nov", text, StringComparison.Ordinal);
+    }
+
+    // Lines are broken to the width of the page; a sentence is a sentence wherever it breaks.
+    private static async Task<string> Text(params string[] args)
+    {
+        Ran ran = await Ran.Program(args);
+        Assert.Equal("", ran.Errors);
+        Assert.Equal(0, ran.Status);
+        ran.AssertNoTrace();
+        Assert.All(ran.Output.Split('\n'), line => Assert.True(line.Length <= 80, line));
+        return string.Join(' ', ran.Output.Split('\n').Select(l => l.TrimEnd()));
+    }
+}

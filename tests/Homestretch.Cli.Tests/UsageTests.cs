@@ -1,0 +1,62 @@
+namespace Homestretch.Cli.Tests;
+
+/// <summary>Command lines that make no sense: exit status 2, one plain line, a hint.</summary>
+public sealed class UsageTests
+{
+    private const string Exam = "examples/museum-registrar/exam.yaml";
+    private const string Evidence = "examples/museum-registrar/mara-venn.csv";
+    private const string Free = "examples/museum-registrar/mara-venn.free.yaml";
+
+    /// <summary>Command lines, and what must be said.</summary>
+    public static TheoryData<string[], string> WrongLines() => new()
+    {
+        { [], "exam, standing, forecast or plan" },
+        { ["bogus"], "bogus" },
+        { ["exam"], "EXAM.yaml" },
+        { ["exam", ""], "file name is empty" },
+        { ["exam", Exam, "another.yaml"], "another.yaml" },
+        { ["exam", Exam, "--nonsense"], "nonsense" },
+        { ["exam", Exam, "--candidate", "Mara Venn"], "candidate" },
+        { ["standing", Exam], "EVIDENCE.csv" },
+        { ["standing", Exam, Evidence, "--candidate"], "--candidate needs a value" },
+        { ["standing", Exam, Evidence, "--candidate", "--json"], "--candidate needs a value" },
+        { ["standing", Exam, Evidence, "--as-of", "last week"], "'last week'" },
+        { ["forecast", Exam, Evidence, "--as-of", "2026-02-30"], "'2026-02-30'" },
+        { ["plan", Exam, Evidence], "--free" },
+        { ["plan", Exam, Evidence, "--free", Free], "--exam-day" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "16.12.2026"], "'16.12.2026'" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--from", "noon"], "'noon'" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--policy", "best"], "'best'" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", ""], "file name is empty" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", Exam], "given twice" },
+        { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", "x.out", "--handout", "./x.out"], "given twice" },
+    };
+
+    [Theory]
+    [MemberData(nameof(WrongLines))]
+    public async Task WrongUsageIsSaidInOneLine(string[] args, string said)
+        => Assert.Contains(said, (await Ran.Program(args)).AssertWrongUsage(), StringComparison.Ordinal);
+
+    [Theory]
+    [InlineData("--help")]
+    [InlineData("plan", "--help")]
+    [InlineData("exam", "-h")]
+    public async Task HelpShowsExamples(params string[] args)
+    {
+        Ran ran = await Ran.Program(args);
+
+        Assert.Equal(0, ran.Status);
+        Assert.Equal("", ran.Errors);
+        Assert.Contains("EXAMPLES:", ran.Output, StringComparison.Ordinal);
+        Assert.Contains("museum-registrar", ran.Output, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task VersionIsANumber()
+    {
+        Ran ran = await Ran.Program("--version");
+
+        Assert.Equal(0, ran.Status);
+        Assert.Matches(@"^\d+\.\d+\.\d+\s*$", ran.Output);
+    }
+}
