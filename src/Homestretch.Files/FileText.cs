@@ -15,6 +15,9 @@ internal static class FileText
 
     private static readonly Encoding StrictUtf8 = new UTF8Encoding(false, throwOnInvalidBytes: true);
 
+    private static readonly System.Buffers.SearchValues<char> NotText = System.Buffers.SearchValues.Create(
+        "\0\u0001\u0002\u0003\u0004\u0005\u0006\u0007\u0008\u000e\u000f\u0010\u0011\u0012\u0013\u0014\u0015\u0016\u0017\u0018\u0019\u001c\u001d\u001e\u001f\ufffe\uffff");
+
     static FileText() => Encoding.RegisterProvider(CodePagesEncodingProvider.Instance);
 
     /// <summary>The bytes of a file, or null and a problem when it cannot be read or is too large.</summary>
@@ -60,7 +63,7 @@ internal static class FileText
 
     /// <summary>The text without its byte order mark, or null and a problem when the bytes are no text.</summary>
     /// <remarks>A byte order mark decides; then UTF-8 if the bytes are valid UTF-8; then UTF-16 if every other byte is mostly zero;
-    /// then what the detector is sure of; then Windows-1252.</remarks>
+    /// then what the detector is sure of; then Windows-1252, which spreadsheets write where the detector says ISO 8859-1 or 8859-15.</remarks>
     public static string? Decode(string file, ReadOnlyMemory<byte> bytes, ProblemList problems)
     {
         if (bytes.Length > MostBytes)
@@ -72,7 +75,7 @@ internal static class FileText
         ReadOnlySpan<byte> span = bytes.Span;
         if (span.StartsWith("PK\x03\x04"u8) || span.StartsWith((ReadOnlySpan<byte>)[0xD0, 0xCF, 0x11, 0xE0]))
         {
-            problems.Add(file, 1, "This is a spreadsheet or an archive, not a text file; save the sheet as CSV and give that file.");
+            problems.Add(file, 1, "This is a spreadsheet or an archive, not a text file; save the sheet as CSV, or unpack the archive, and give that file.");
             return null;
         }
 
@@ -91,11 +94,9 @@ internal static class FileText
             return null;
         }
 
-        return text;
+        // One way to write a letter with an accent, so that names compare equal wherever they were typed.
+        return text.Normalize(NormalizationForm.FormC);
     }
-
-    private static readonly System.Buffers.SearchValues<char> NotText = System.Buffers.SearchValues.Create(
-        "\0\u0001\u0002\u0003\u0004\u0005\u0006\u0007\u0008\u000e\u000f\u0010\u0011\u0012\u0013\u0014\u0015\u0016\u0017\u0018\u0019\u001c\u001d\u001e\u001f\ufffe\uffff");
 
     private static string? Guess(ReadOnlySpan<byte> bytes)
     {
@@ -130,7 +131,8 @@ internal static class FileText
         }
 
         DetectionDetail? detected = CharsetDetector.DetectFromBytes(bytes.ToArray()).Detected;
-        if (detected is { Encoding: { } encoding, Confidence: >= SureEnough } && Strict(encoding, bytes) is { } text)
+        bool western = detected?.EncodingName is "iso-8859-1" or "iso-8859-15" or "windows-1252";
+        if (!western && detected is { Encoding: { } encoding, Confidence: >= SureEnough } && Strict(encoding, bytes) is { } text)
         {
             return text;
         }

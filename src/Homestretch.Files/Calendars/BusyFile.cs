@@ -15,12 +15,22 @@ public static class BusyFile
     public static ReadResult<BusyTimes> Read(string path, DateTimeZone zone, Interval horizon)
     {
         ProblemList problems = new();
-        byte[]? bytes = FileText.ReadBytes(path, problems);
-        string? text = bytes is null ? null : FileText.Decode(path, bytes, problems);
-        return text is null ? ReadResult<BusyTimes>.Failed(problems.InOrder()) : Parse(path, text, zone, horizon);
+        return FileText.ReadBytes(path, problems) is { } bytes ? Parse(path, bytes, zone, horizon) : ReadResult<BusyTimes>.Failed(problems.InOrder());
     }
 
-    /// <summary>Reads a file that is in memory.</summary>
+    /// <summary>Reads a file that is in memory as bytes.</summary>
+    /// <param name="fileName">The name used in messages.</param>
+    /// <param name="bytes">The calendar, in UTF-8 or any other encoding that can be told.</param>
+    /// <param name="zone">The person's zone: the one of whole days and of times without a zone.</param>
+    /// <param name="horizon">Only times in it matter; it has a start and an end.</param>
+    /// <exception cref="ArgumentException">The horizon is open at an end.</exception>
+    public static ReadResult<BusyTimes> Parse(string fileName, ReadOnlyMemory<byte> bytes, DateTimeZone zone, Interval horizon)
+    {
+        ProblemList problems = new();
+        return FileText.Decode(fileName, bytes, problems) is { } text ? Parse(fileName, text, zone, horizon) : ReadResult<BusyTimes>.Failed(problems.InOrder());
+    }
+
+    /// <summary>Reads a file that is in memory as text.</summary>
     /// <param name="fileName">The name used in messages.</param>
     /// <param name="text">The calendar.</param>
     /// <param name="zone">The person's zone: the one of whole days and of times without a zone.</param>
