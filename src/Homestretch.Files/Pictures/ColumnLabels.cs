@@ -27,7 +27,15 @@ internal static class ColumnLabels
             }
         }
 
-        return TwoRows(names, columns, [.. names.Select(n => Narrowest(n, size, maxLines))], left, right, size, maxLines);
+        for (int most = 2; most <= maxLines; most++)
+        {
+            if (TwoRows(names, columns, [.. names.Select(n => Narrowest(n, size, most))], left, right, size, most) is { } places)
+            {
+                return places;
+            }
+        }
+
+        return null;
     }
 
     private static double Displaced(ImmutableArray<double> columns, double[] centres)

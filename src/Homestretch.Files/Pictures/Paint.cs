@@ -4,29 +4,15 @@ using static Homestretch.Files.Pictures.Markup;
 
 namespace Homestretch.Files.Pictures;
 
-/// <summary>Hatches and soft edges of one picture, under ids that start with the picture's own.</summary>
+/// <summary>Dots and soft edges of one picture, under ids that start with the picture's own.</summary>
 /// <param name="Id">The picture's id.</param>
 internal readonly record struct Paint(string Id)
 {
-    /// <summary>What a plan adds.</summary>
-    public string Hatch => $"url(#{Id}-hatch)";
-
     /// <summary>What falls short.</summary>
     public string Dots => $"url(#{Id}-dots)";
 
     /// <summary>Fades out towards the top, or the right when <paramref name="turned"/>.</summary>
     public string Fade(string hue, bool turned = false) => $"url(#{Id}-{hue}{(turned ? "-turned" : string.Empty)})";
-
-    /// <summary>Patterns.</summary>
-    public XElement HatchDefinition()
-        => El(
-            "pattern",
-            ("id", Id + "-hatch"),
-            ("width", 6),
-            ("height", 6),
-            ("patternUnits", "userSpaceOnUse"),
-            ("patternTransform", "rotate(45)"),
-            El("line", ("class", "hs-hatch-line"), ("x1", 1), ("y1", 0), ("x2", 1), ("y2", 6)));
 
     /// <summary>Dots on paper.</summary>
     public XElement DotsDefinition()

@@ -69,7 +69,6 @@ public static class PassChance
     internal static XElement Draw(double now, double? after, string id)
     {
         string safe = Id(id);
-        Paint paint = new(safe);
         int filled = Figures.Tenths(now);
         int reached = after is { } then ? Math.Max(filled, Figures.Tenths(then)) : filled;
         return El(
@@ -82,14 +81,9 @@ public static class PassChance
             ("focusable", "false"),
             El("title", ("id", safe + "-title"), $"Pass chance {Figures.Percent(now)}" + (after is { } a ? $", {Figures.Percent(a)} after the plan" : string.Empty)),
             El("desc", ("id", safe + "-desc"), Sentence(now, after)),
-            El("defs", paint.HatchDefinition()),
-            Enumerable.Range(0, 10).Select(i => El(
-                "circle",
-                ("class", i < filled ? "hs-ten hs-ten-now" : i < reached ? "hs-ten hs-ten-added" : "hs-ten"),
-                ("cx", 14 + (i * 25.8)),
-                ("cy", 14),
-                ("r", 10),
-                ("fill", i >= filled && i < reached ? paint.Hatch : null))));
+            Enumerable.Range(0, 10).Select(i => i >= filled && i < reached
+                ? Hatching.Disc(14 + (i * 25.8), 14, 10)
+                : El("circle", ("class", i < filled ? "hs-ten hs-ten-now" : "hs-ten"), ("cx", 14 + (i * 25.8)), ("cy", 14), ("r", 10))));
     }
 
     private static XElement Table(StudyPlan plan)

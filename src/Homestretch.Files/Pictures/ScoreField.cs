@@ -15,7 +15,7 @@ namespace Homestretch.Files.Pictures;
 public static class ScoreField
 {
     private const double ScreenPlot = 240;
-    private const double PaperPlot = 150;
+    private const double PaperPlot = 140;
     private const double ScreenRow = 24;
     private const double PaperRow = 15;
     private const double Size = 13;
@@ -77,6 +77,7 @@ public static class ScoreField
         List<XElement> ground = [];
         List<XElement> shapes = [];
         List<XElement?> labels = [];
+        List<(LabelPlace Place, TopicColumn Column)> names = [];
         double x = AxisWidth;
         double lowest = bottom;
         for (int s = 0; s < exam.Sections.Length; s++)
@@ -105,17 +106,14 @@ public static class ScoreField
                 at += w;
             }
 
-            foreach ((LabelPlace place, TopicColumn column) in places.Value.Zip(group))
-            {
-                labels.Add(Label(place, column, bottom, ref lowest));
-            }
+            names.AddRange(places.Value.Zip(group));
 
             string heading = exam.Sections.Length > 1 ? section.Name : exam.Name;
             string items = Figures.Plural(section.ScoredItems, "item");
             labels.Add(Heading(heading, items, left, 16, right - left + (bar is null ? 0 : 14)));
             if (bar is not null)
             {
-                shapes.Add(Bar(bar, paint, right + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
+                shapes.Add(Bar(bar, right + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
                 labels.Add(El("text", ("class", "hs-quiet"), ("text-anchor", "middle"), ("x", right + (BarSlot / 2) + 4), ("y", 16), "expected"));
                 labels.Add(BarLabel(bar, right + (BarSlot / 2) + 4, bottom, ref lowest));
                 shapes.Add(CutLine(bar, left, right + ((BarSlot + BarWidth) / 2) + 10, bottom, plot));
@@ -127,10 +125,16 @@ public static class ScoreField
         if (whole is not null)
         {
             double left = x - GroupGap;
-            shapes.Add(Bar(whole, paint, left + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
+            shapes.Add(Bar(whole, left + ((BarSlot - BarWidth) / 2) + 4, bottom, plot));
             labels.Add(BarLabel(whole, left + (BarSlot / 2) + 4, bottom, ref lowest));
             shapes.Add(CutLine(whole, AxisWidth, left + ((BarSlot + BarWidth) / 2) + 10, bottom, plot));
             labels.Add(El("text", ("class", "hs-strong"), ("text-anchor", "middle"), ("x", left + (BarSlot / 2) + 4), ("y", 16), whole.Name));
+        }
+
+        int upperLines = names.Where(n => n.Place.Tier == 0).Select(n => n.Place.Lines.Count).DefaultIfEmpty(0).Max();
+        foreach ((LabelPlace place, TopicColumn column) in names)
+        {
+            labels.Add(Label(place, column, bottom, upperLines, ref lowest));
         }
 
         return Frame(report, id, width, lowest + 8, kind, paint, turned: false, Axis(top, bottom), ground, shapes, labels);
@@ -177,14 +181,14 @@ public static class ScoreField
 
             if (bars.FirstOrDefault(b => b.Section == s) is { } bar)
             {
-                shapes.Add(TurnedBar(bar, paint, left, scale, ref y, labels, beside));
+                shapes.Add(TurnedBar(bar, left, scale, ref y, labels, beside));
             }
         }
 
         if (bars.FirstOrDefault(b => b.Section is null) is { } whole)
         {
             y += exam.Sections.Length > 1 ? 14 : 0;
-            shapes.Add(TurnedBar(whole, paint, left, scale, ref y, labels, beside));
+            shapes.Add(TurnedBar(whole, left, scale, ref y, labels, beside));
         }
 
         return Frame(report, id, width, y + 6, kind, paint, turned: true, null, ground, shapes, labels);
@@ -228,7 +232,6 @@ public static class ScoreField
             El("desc", ("id", safe + "-desc"), Describe(report)),
             El(
                 "defs",
-                paint.HatchDefinition(),
                 paint.FadeDefinition("weak", 0.6, turned),
                 paint.FadeDefinition("borderline", 0.6, turned),
                 paint.FadeDefinition("strong", 0.6, turned),
@@ -252,7 +255,7 @@ public static class ScoreField
             El("rect", ("x", x), ("y", now), ("width", width), ("height", low - now), ("fill", paint.Fade("paper"))),
             El("rect", ("class", "hs-soft"), ("x", x), ("y", high), ("width", width), ("height", now - high), ("fill", paint.Fade(hue))),
             column.Added > 0
-                ? El("rect", ("class", "hs-added"), ("x", x), ("y", now - (column.Added * plot)), ("width", width), ("height", column.Added * plot), ("fill", paint.Hatch))
+                ? Hatching.Rectangle(x, now - (column.Added * plot), width, column.Added * plot)
                 : null,
             El("line", ("class", "hs-side"), ("x1", x), ("y1", now), ("x2", x), ("y2", bottom)),
             El("line", ("class", "hs-side"), ("x1", x + width), ("y1", now), ("x2", x + width), ("y2", bottom)),
@@ -296,7 +299,7 @@ public static class ScoreField
             El("rect", ("x", left + low), ("y", y), ("width", now - low), ("height", thick), ("fill", paint.Fade("paper", turned: true))),
             El("rect", ("class", "hs-soft"), ("x", left + now), ("y", y), ("width", high - now), ("height", thick), ("fill", paint.Fade(hue, turned: true))),
             column.Added > 0
-                ? El("rect", ("class", "hs-added"), ("x", left + now), ("y", y), ("width", column.Added * scale), ("height", thick), ("fill", paint.Hatch))
+                ? Hatching.Rectangle(left + now, y, column.Added * scale, thick)
                 : null,
             El("line", ("class", "hs-side"), ("x1", left), ("y1", y), ("x2", left + now), ("y2", y)),
             El("line", ("class", "hs-side"), ("x1", left), ("y1", y + thick), ("x2", left + now), ("y2", y + thick)),
@@ -310,9 +313,9 @@ public static class ScoreField
             Lines(lines, x + 18, baseline, "start", "hs-name"),
             El("text", ("class", "hs-value"), ("text-anchor", "end"), ("x", valueEnd), ("y", baseline), Figures.Percent(column.Level.Mean)));
 
-    private static XElement Label(LabelPlace place, TopicColumn column, double bottom, ref double lowest)
+    private static XElement Label(LabelPlace place, TopicColumn column, double bottom, int upperLines, ref double lowest)
     {
-        double top = bottom + (place.Tier == 0 ? 12 : 12 + (MostLabelLines * LineHeight) + 26);
+        double top = bottom + (place.Tier == 0 ? 12 : 12 + (upperLines * LineHeight) + 22);
         double foot = Math.Clamp(place.Column, place.Centre - 10, place.Centre + 10);
         List<string> lines = place.Lines;
         double baseline = top + 24;
@@ -327,7 +330,7 @@ public static class ScoreField
     private static XElement Lines(List<string> lines, double x, double y, string anchor, string css)
         => El("text", ("class", css), ("text-anchor", anchor), ("x", x), ("y", y), lines.Select((l, i) => El("tspan", ("x", x), ("dy", i == 0 ? 0 : LineHeight), l + (i < lines.Count - 1 && !l.EndsWith('-') ? " " : string.Empty))));
 
-    private static XElement Bar(ScoreBar bar, Paint paint, double x, double bottom, double plot)
+    private static XElement Bar(ScoreBar bar, double x, double bottom, double plot)
     {
         double now = bar.Now / bar.Items * plot;
         double added = Math.Max(0, ((bar.After ?? bar.Now) - bar.Now) / bar.Items * plot);
@@ -336,7 +339,7 @@ public static class ScoreField
             ("class", "hs-score-bar"),
             El("rect", ("class", "hs-bar-ground"), ("x", x), ("y", bottom - plot), ("width", BarWidth), ("height", plot)),
             El("rect", ("class", "hs-bar-now"), ("x", x), ("y", bottom - now), ("width", BarWidth), ("height", now)),
-            added > 0 ? El("rect", ("class", "hs-added"), ("x", x), ("y", bottom - now - added), ("width", BarWidth), ("height", added), ("fill", paint.Hatch)) : null,
+            added > 0 ? Hatching.Rectangle(x, bottom - now - added, BarWidth, added) : null,
             El("line", ("class", "hs-bar-top"), ("x1", x), ("y1", bottom - now), ("x2", x + BarWidth), ("y2", bottom - now)));
     }
 
@@ -365,7 +368,7 @@ public static class ScoreField
             El("line", ("class", "hs-cut"), ("x1", right - BarWidth - 20), ("y1", y), ("x2", right), ("y2", y)));
     }
 
-    private static XElement TurnedBar(ScoreBar bar, Paint paint, double left, double scale, ref double y, List<XElement?> labels, bool beside)
+    private static XElement TurnedBar(ScoreBar bar, double left, double scale, ref double y, List<XElement?> labels, bool beside)
     {
         const double thick = 18;
         double now = bar.Now / bar.Items * scale;
@@ -400,7 +403,7 @@ public static class ScoreField
             ("class", "hs-score-bar"),
             El("rect", ("class", "hs-bar-ground"), ("x", left), ("y", barTop), ("width", scale), ("height", thick)),
             El("rect", ("class", "hs-bar-now"), ("x", left), ("y", barTop), ("width", now), ("height", thick)),
-            added > 0 ? El("rect", ("class", "hs-added"), ("x", left + now), ("y", barTop), ("width", added), ("height", thick), ("fill", paint.Hatch)) : null,
+            added > 0 ? Hatching.Rectangle(left + now, barTop, added, thick) : null,
             El("line", ("class", "hs-bar-top"), ("x1", left + now), ("y1", barTop), ("x2", left + now), ("y2", barTop + thick)),
             El("line", ("class", "hs-cut-under"), ("x1", cut), ("y1", barTop - 4), ("x2", cut), ("y2", y)),
             El("line", ("class", "hs-cut"), ("x1", cut), ("y1", barTop - 4), ("x2", cut), ("y2", y)));
@@ -491,7 +494,7 @@ public static class ScoreField
         ];
         if (report.Plan is not null)
         {
-            entries.Add(El("li", Swatch(El("defs", paint.HatchDefinition()), El("rect", ("class", "hs-added"), ("x", 1), ("y", 2), ("width", 20), ("height", 12), ("fill", paint.Hatch))), El("span", "hatched: the plan adds")));
+            entries.Add(El("li", Swatch(Hatching.Rectangle(1, 2, 20, 12)), El("span", "hatched: the plan adds")));
             if (TopicColumn.Of(report).Any(c => c.LeftAlone))
             {
                 entries.Add(El("li", Swatch(El("g", ("class", "hs-column hs-borderline-column hs-alone"), El("rect", ("class", "hs-now"), ("x", 1), ("y", 3), ("width", 20), ("height", 12)))), El("span", "pale: left alone")));
