@@ -25,9 +25,9 @@ public static class Figures
     public static string OutOf(double chance) => chance switch
     {
         < 0.005 => "fewer than 1 of 100",
-        < 0.05 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
+        < 0.095 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
         >= 0.995 => "more than 99 of 100",
-        >= 0.95 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
+        >= 0.905 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
         _ => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 10)} of 10"),
     };
 

@@ -35,12 +35,12 @@ public static class ScoreField
     public static string Html(CandidateReport report, string id = "score-field")
         => Write(Figure(report, id, Picture(report, id + "-wide", 900, ScreenPlot, "hs-wide"), Turned(report, id + "-narrow", 360, ScreenRow, "hs-narrow")));
 
-    /// <summary>The figure for paper: one picture, the key, no table.</summary>
+    /// <summary>The figure for paper: the picture and the key, no table; for reading the paper on a phone, the turned picture too.</summary>
     /// <param name="report">The person's report.</param>
     /// <param name="id">Unique on the page.</param>
     /// <param name="width">Width in CSS pixels at which the letters keep their size.</param>
     public static string PrintHtml(CandidateReport report, string id = "score-field", int width = 700)
-        => Write(El("figure", ("class", "hs-figure-box hs-score-field"), Picture(report, id, width, PaperPlot, "hs-print"), Key(report, id)));
+        => Write(El("figure", ("class", "hs-figure-box hs-score-field"), Picture(report, id, width, PaperPlot, "hs-print"), Turned(report, id + "-narrow", 360, ScreenRow, "hs-narrow"), Key(report, id)));
 
     /// <summary>The picture alone. It stands upright where every topic's name fits below its column, and is turned on its side otherwise.</summary>
     /// <param name="report">The person's report.</param>

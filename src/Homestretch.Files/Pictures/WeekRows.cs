@@ -146,7 +146,8 @@ public static class WeekRows
                 PlanDay? day = w.FirstOrDefault(d => (int)d.Date.DayOfWeek == i);
                 return El(
                     "td",
-                    day is null ? null : El("span", ("class", "hs-print-date"), Dates.DayOfMonth(day.Date)),
+                    ("class", day is null || (!day.IsExam && !day.Blocks.Any()) ? "hs-none" : null),
+                    day is null ? null : El("span", ("class", "hs-print-date"), El("span", ("class", "hs-weekday"), Dates.DayOfWeek(day.Date)[..3] + " "), Dates.DayOfMonth(day.Date)),
                     day is null ? [] : Stretches(day).Select(PrintedStretch),
                     day is { IsExam: true } ? El("p", ("class", "hs-exam-word"), "Exam") : null);
             })))));

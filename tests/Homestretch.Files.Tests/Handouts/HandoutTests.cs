@@ -51,7 +51,7 @@ public partial class HandoutTests
     [Fact]
     public void Lead_names_every_mark_that_counts()
     {
-        Assert.Matches("^You are about [0-9]+ items? (short of|above) the cut score in Care of collections and about [0-9]+ items? (short of|above) it in Documents and law\\. About [0-9] of 10 people", Handout.Lead(SampleReports.ThreeWeeks));
+        Assert.Matches("^You are about [0-9]+ items? (short of|above) the cut score in Care of collections and about [0-9]+ items? (short of|above) it in Documents and law\\. About [0-9]+ of 100? people", Handout.Lead(SampleReports.ThreeWeeks));
         Assert.Matches("^You are about [0-9]+ items? above the cut score\\.", Handout.Lead(SampleReports.ThreeTopics));
         Assert.Contains("in the whole exam", Handout.Lead(SampleReports.TwelveTopics), StringComparison.Ordinal);
     }

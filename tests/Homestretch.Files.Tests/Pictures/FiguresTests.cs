@@ -19,10 +19,12 @@ public class FiguresTests
 
     [Theory]
     [InlineData(0.71, "about 7 of 10")]
-    [InlineData(0.05, "about 1 of 10")]
+    [InlineData(0.095, "about 1 of 10")]
+    [InlineData(0.053, "about 5 of 100")]
     [InlineData(0.03, "about 3 of 100")]
     [InlineData(0.001, "fewer than 1 of 100")]
-    [InlineData(0.949, "about 9 of 10")]
+    [InlineData(0.904, "about 9 of 10")]
+    [InlineData(0.93, "about 93 of 100")]
     [InlineData(0.97, "about 97 of 100")]
     [InlineData(0.999, "more than 99 of 100")]
     public void OutOf(double chance, string words) => Assert.Equal(words, Figures.OutOf(chance));
