@@ -22,14 +22,20 @@ public static class Figures
 
     /// <summary>A chance as a natural frequency: "about 7 of 10", "about 3 of 100", "fewer than 1 of 100".</summary>
     /// <param name="chance">0 to 1.</param>
-    public static string OutOf(double chance) => chance switch
+    public static string OutOf(double chance)
+        => IsNearEnd(chance) ? OutOfHundred(chance) : string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 10)} of 10");
+
+    /// <summary>A chance as a natural frequency of 100: "about 31 of 100", "fewer than 1 of 100", "more than 99 of 100".</summary>
+    /// <param name="chance">0 to 1.</param>
+    public static string OutOfHundred(double chance) => chance switch
     {
         < 0.005 => "fewer than 1 of 100",
-        < 0.095 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
         >= 0.995 => "more than 99 of 100",
-        >= 0.905 => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
-        _ => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 10)} of 10"),
+        _ => string.Create(CultureInfo.InvariantCulture, $"about {Whole(chance * 100)} of 100"),
     };
+
+    /// <summary>Whether tenths are too coarse to say how small, or how near to certain, a chance is.</summary>
+    internal static bool IsNearEnd(double chance) => chance is < 0.095 or >= 0.905;
 
     /// <summary>How many of ten marks stand for a chance: the nearest number, but all ten only where it is over 99 %.</summary>
     /// <param name="chance">0 to 1.</param>

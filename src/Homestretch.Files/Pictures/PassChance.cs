@@ -35,18 +35,22 @@ public static class PassChance
     /// <param name="id">Unique on the page.</param>
     public static string Svg(double now, double? after, string id) => Write(Draw(now, after, id));
 
-    /// <summary>"About 5 of 10 people in your position pass; with this plan about 7 of 10."</summary>
+    /// <summary>"About 5 of 10 people in your position pass as things stand; with this plan, about 7 of 10."</summary>
     /// <param name="now">Pass chance now, 0 to 1.</param>
     /// <param name="after">Pass chance after the plan, or null.</param>
     public static string Sentence(double now, double? after)
     {
-        string first = Capital(Figures.OutOf(now)) + " people in your position pass";
-        return after switch
+        // Two frequencies are only compared rightly when they are of the same number of people.
+        bool hundred = Figures.IsNearEnd(now) || (after is { } end && Figures.IsNearEnd(end));
+        string before = hundred ? Figures.OutOfHundred(now) : Figures.OutOf(now);
+        string first = Capital(before) + " people in your position pass";
+        if (after is not { } chance)
         {
-            null => first + ".",
-            { } then when Figures.OutOf(then) == Figures.OutOf(now) => first + ", with this plan or without it.",
-            { } then => first + " as things stand; with this plan, " + Figures.OutOf(then) + ".",
-        };
+            return first + ".";
+        }
+
+        string then = hundred ? Figures.OutOfHundred(chance) : Figures.OutOf(chance);
+        return then == before ? first + ", with this plan or without it." : $"{first} as things stand; with this plan, {then}.";
     }
 
     /// <summary>A policy in words a candidate understands.</summary>

@@ -27,6 +27,7 @@ public class PassChanceTests
         Assert.Equal("About 7 of 10 people in your position pass.", PassChance.Sentence(0.71, null));
         Assert.Equal("About 4 of 10 people in your position pass as things stand; with this plan, about 6 of 10.", PassChance.Sentence(0.38, 0.62));
         Assert.Equal("About 7 of 10 people in your position pass, with this plan or without it.", PassChance.Sentence(0.71, 0.72));
+        Assert.Equal("About 6 of 100 people in your position pass as things stand; with this plan, about 31 of 100.", PassChance.Sentence(0.06, 0.31));
         Assert.Equal("Fewer than 1 of 100 people in your position pass.", PassChance.Sentence(0, null));
     }
 
