@@ -1,7 +1,6 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 
-using Homestretch.Files.Handouts;
 using Homestretch.Files.Pictures;
 
 namespace Homestretch.Files.Tests.Pictures;
