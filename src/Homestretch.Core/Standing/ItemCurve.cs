@@ -1,0 +1,11 @@
+namespace Homestretch.Core.Standing;
+
+/// <summary>How the chance of a correct answer to one item rises with ability: c + (1 - c) / (1 + exp(-a (ability - b))).</summary>
+/// <param name="Discrimination">a, the slope; any finite number but zero in a calibrated item, and below zero only where the key is wrong.</param>
+/// <param name="Difficulty">b, the ability at which the chance is halfway between c and 1, in logits.</param>
+/// <param name="Guessing">c, the chance that somebody who knows nothing gets it right; 0 up to but not including 1.</param>
+public readonly record struct ItemCurve(double Discrimination, double Difficulty, double Guessing)
+{
+    /// <summary>Chance of a correct answer at an ability.</summary>
+    public double Chance(double ability) => Guessing + ((1 - Guessing) / (1 + Math.Exp(-Discrimination * (ability - Difficulty))));
+}
