@@ -8,4 +8,12 @@ public readonly record struct ItemCurve(double Discrimination, double Difficulty
 {
     /// <summary>Chance of a correct answer at an ability.</summary>
     public double Chance(double ability) => Guessing + ((1 - Guessing) / (1 + Math.Exp(-Discrimination * (ability - Difficulty))));
+
+    /// <summary>Fisher's information on ability that one answer carries, at an ability.</summary>
+    public double Information(double ability)
+    {
+        double logistic = 1 / (1 + Math.Exp(-Discrimination * (ability - Difficulty)));
+        double chance = Guessing + ((1 - Guessing) * logistic);
+        return chance == 0 ? 0 : (1 - Guessing) * Discrimination * Discrimination * logistic * logistic * (1 - logistic) / chance;
+    }
 }

@@ -51,4 +51,36 @@ public class MarginalEstimationTests
             Assert.Equal(difficultyErrors[j], fit.Items[j].Errors.Difficulty!.Value, 5e-3);
         }
     }
+
+    // OpenMx 2.21.1: Bock and Aitkin's expectation with 101 nodes. Its shared slope is ability's standard deviation, its intercept minus our difficulty.
+    [Theory]
+    [InlineData("lsat6")]
+    [InlineData("mathexam")]
+    [InlineData("mathexam-design")]
+    public void Rasch_model_matches_openmx(string data)
+    {
+        MarginalCalibration fit = MarginalEstimation.Fit(MathExam.Of(data), ItemModel.Rasch, cancellation: TestContext.Current.CancellationToken);
+        Assert.Equal(IrtReference.LogLikelihood(data, "openmx-rasch"), fit.LogLikelihood, 1e-4);
+        double[] slopes = IrtReference.Values(data, "openmx-rasch", "slope");
+        double[] intercepts = IrtReference.Values(data, "openmx-rasch", "intercept");
+        Assert.Equal(slopes[0], fit.AbilitySd, 1e-3);
+        Assert.All(intercepts.Zip(fit.Items), pair => Assert.Equal(pair.First, -pair.Second.Curve.Difficulty, 1e-3));
+    }
+
+    [Theory]
+    [InlineData("lsat6")]
+    [InlineData("mathexam")]
+    [InlineData("mathexam-design")]
+    public void Two_parameter_model_matches_openmx(string data)
+    {
+        MarginalCalibration fit = MarginalEstimation.Fit(MathExam.Of(data), ItemModel.TwoParameter, cancellation: TestContext.Current.CancellationToken);
+        Assert.Equal(IrtReference.LogLikelihood(data, "openmx-two"), fit.LogLikelihood, 1e-4);
+        double[] slopes = IrtReference.Values(data, "openmx-two", "slope");
+        double[] intercepts = IrtReference.Values(data, "openmx-two", "intercept");
+        for (int j = 0; j < slopes.Length; j++)
+        {
+            Assert.Equal(slopes[j], fit.Items[j].Curve.Discrimination, 2e-3);
+            Assert.Equal(intercepts[j], -fit.Items[j].Curve.Discrimination * fit.Items[j].Curve.Difficulty, 2e-3);
+        }
+    }
 }
