@@ -49,13 +49,13 @@ internal static class StandingProse
         {
             foreach (SubtopicStanding part in topic.Subtopics.Where(p => p.HiddenHole))
             {
-                console.Point($"{topic.Topic.Name} as a whole is {Words.Of(topic.Level.Band)}, but its part {part.Name} is likely weak.");
+                console.Point($"{topic.Topic.Name} as a whole is {Words.Of(topic.Level.Band)}, but its part {part.Name} may well be weak (about {Figures.Percent(part.Level.Mean)}).");
             }
         }
 
         console.Sentence(
             $"Correct: expected share of items answered correctly; weak is below {Figures.Percent(standing.Exam.Bands.WeakBelow)}, strong from {standing.Exam.Bands.StrongFrom * 100:0.#} %. "
-            + "Seen: items answered so far. Sure: chance that the standing is right. To settle: further items that would, on average, make it 80 % sure.");
+            + "Seen: items answered so far. Sure: chance that the standing is right. To settle: further items that would, on average, make it " + Figures.Percent(Level.SettledFrom) + " sure.");
     }
 
     private static void Row(Table table, string name, int items, int seen, Level level, string settle) => table.Row(

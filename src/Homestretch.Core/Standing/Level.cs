@@ -9,7 +9,7 @@ namespace Homestretch.Core.Standing;
 public readonly record struct Level(double Mean, double Low, double High, Band Band, BandChances Chances)
 {
     /// <summary>A band is settled when it is at least this likely.</summary>
-    public const double SettledFrom = 0.8;
+    public const double SettledFrom = 0.7;
 
     /// <summary>Whether the band can be relied on.</summary>
     public bool Settled => Chances[Band] >= SettledFrom;

@@ -42,14 +42,15 @@ public static class Figures
     public static int Tenths(double chance)
         => (int)Math.Clamp(Whole(chance * 10), 0, chance >= 0.995 ? 10 : 9);
 
-    /// <summary>A difference of two chances in percentage points: "+3 points", "−2 points", "under 1 point", "no gain".</summary>
+    /// <summary>A difference of two chances in percentage points, in tenths where it is less than one: "+3 points", "+0.4 points", "−2 points", "no gain".</summary>
     /// <param name="difference">−1 to 1; 0.01 is one point.</param>
     public static string Points(double difference)
     {
-        long whole = Whole(Math.Abs(difference) * 100);
-        return whole == 0
-            ? difference >= 0.0005 ? "under 1 point" : "no gain"
-            : string.Create(CultureInfo.InvariantCulture, $"{(difference < 0 ? Minus : "+")}{whole} {(whole == 1 ? "point" : "points")}");
+        double tenths = Math.Round(Math.Abs(difference) * 100, 1, MidpointRounding.AwayFromZero);
+        double shown = tenths < 1 ? tenths : Whole(tenths);
+        return shown == 0
+            ? "no gain"
+            : string.Create(CultureInfo.InvariantCulture, $"{(difference < 0 ? Minus : "+")}{shown:0.#} {(shown == 1 ? "point" : "points")}");
     }
 
     /// <summary>A gain in expected correct answers, to a tenth: "+0.4 items", "under 0.1 items", "no gain".</summary>

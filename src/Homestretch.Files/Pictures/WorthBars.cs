@@ -1,7 +1,4 @@
-using System.Globalization;
 using System.Xml.Linq;
-
-using Homestretch.Core.Planning;
 
 using static Homestretch.Files.Pictures.Markup;
 
@@ -34,15 +31,8 @@ public static class WorthBars
                 report.Worth.OrderByDescending(w => w.PassGain).Select(w => El(
                     "tr",
                     El("th", ("scope", "row"), w.Topic.Name),
-                    Gain(w.PassGain / mostPass, PassWords(w), "hs-gain-pass"),
+                    Gain(w.PassGain / mostPass, Figures.Points(w.PassGain), "hs-gain-pass"),
                     Gain(w.ScoreGain / mostScore, Figures.ItemGain(w.ScoreGain), "hs-gain-score"))))));
-    }
-
-    /// <summary>Gains of half an hour are often below a point; a tenth tells topics apart.</summary>
-    private static string PassWords(TopicWorth worth)
-    {
-        double points = Math.Round(worth.PassGain * 100, 1, MidpointRounding.AwayFromZero);
-        return points is > 0 and < 1 ? string.Create(CultureInfo.InvariantCulture, $"+{points:0.0} points") : Figures.Points(worth.PassGain);
     }
 
     private static XElement Gain(double share, string words, string css)

@@ -41,9 +41,10 @@ public class FiguresTests
     [InlineData(0.031, "+3 points")]
     [InlineData(0.01, "+1 point")]
     [InlineData(-0.02, "\u22122 points")]
-    [InlineData(0.004, "under 1 point")]
+    [InlineData(0.004, "+0.4 points")]
+    [InlineData(0.0096, "+1 point")]
     [InlineData(0.0001, "no gain")]
-    [InlineData(-0.004, "no gain")]
+    [InlineData(-0.004, "\u22120.4 points")]
     public void Points(double difference, string words) => Assert.Equal(words, Figures.Points(difference));
 
     [Theory]
