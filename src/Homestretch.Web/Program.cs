@@ -1,1 +1,99 @@
-WebApplication.CreateBuilder(args).Build().Run();
+using Homestretch.Store;
+using Homestretch.Web.Cases;
+using Homestretch.Web.Hosting;
+using Homestretch.Web.Pages;
+using Homestretch.Web.Uploads;
+
+using Microsoft.AspNetCore.DataProtection;
+using Microsoft.AspNetCore.Http.Features;
+using Microsoft.Data.Sqlite;
+
+using NodaTime;
+using NodaTime.Extensions;
+
+const int DaysUntilErased = 30;
+
+// Started from any folder, the program finds its own files.
+WebApplicationBuilder builder = WebApplication.CreateBuilder(new WebApplicationOptions { Args = args, ContentRootPath = AppContext.BaseDirectory });
+builder.WebHost.UseStaticWebAssets();
+
+DataFolder data;
+CaseStore store;
+try
+{
+    data = DataFolder.Of(builder.Configuration["data"]);
+    store = await CaseStore.OpenAsync(data.Database);
+}
+catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException or InvalidOperationException)
+{
+    await Console.Error.WriteLineAsync($"Cases cannot be kept: {e.Message}");
+    return 1;
+}
+
+builder.Services.AddSingleton(TimeProvider.System);
+builder.Services.AddSingleton(store);
+builder.Services.AddSingleton(DemoCases.Load(Path.Combine(AppContext.BaseDirectory, "examples", "museum-registrar")));
+builder.Services.AddSingleton<CaseLibrary>();
+builder.Services.AddHostedService<DemoWarmUp>();
+builder.Services.AddSingleton<Drafts>();
+builder.Services.AddRazorComponents();
+builder.Services.AddAntiforgery(options =>
+{
+    options.Cookie.Name = "homestretch-form";
+    options.Cookie.SameSite = SameSiteMode.Strict;
+});
+builder.Services.AddDataProtection().SetApplicationName("homestretch").PersistKeysToFileSystem(new DirectoryInfo(data.Keys));
+builder.Services.AddRequestTimeouts(options => options.DefaultPolicy = new() { Timeout = TimeSpan.FromSeconds(30) });
+builder.Services.AddResponseCompression();
+builder.Services.Configure<FormOptions>(options =>
+{
+    options.MultipartBodyLengthLimit = Upload.MostBytes;
+    options.ValueCountLimit = 64;
+    options.ValueLengthLimit = 4096;
+});
+builder.WebHost.ConfigureKestrel(kestrel =>
+{
+    kestrel.AddServerHeader = false;
+
+    // Four times what is accepted: an upload that is somewhat too large is read to its end, so that the browser shows our
+    // page about it rather than a broken connection.
+    kestrel.Limits.MaxRequestBodySize = 4 * Upload.MostBytes;
+    kestrel.Limits.RequestHeadersTimeout = TimeSpan.FromSeconds(15);
+});
+
+WebApplication app = builder.Build();
+await store.EraseRemovedAsync(app.Services.GetRequiredService<TimeProvider>().GetUtcNow().ToInstant() - Duration.FromDays(DaysUntilErased));
+
+app.UseSecurityHeaders();
+app.UseExceptionHandler(new ExceptionHandlerOptions
+{
+    ExceptionHandlingPath = ProblemPage.Address,
+    StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError,
+});
+app.UseStatusCodePagesWithReExecute(ProblemPage.Address);
+app.Use((context, next) =>
+{
+    // The page about a failed form is fetched, not posted to; the form has been dealt with.
+    if (context.Request.Path == ProblemPage.Address)
+    {
+        context.Request.Method = HttpMethods.Get;
+    }
+    else if (context.Request.ContentLength > Upload.MostBytes)
+    {
+        context.Response.StatusCode = StatusCodes.Status413PayloadTooLarge;
+        return Task.CompletedTask;
+    }
+
+    return next(context);
+});
+app.UseResponseCompression();
+app.UseRouting();
+app.UseRequestTimeouts();
+app.UseAntiforgery();
+app.MapStaticAssets();
+app.MapLook();
+app.MapUploads();
+app.MapDownloads();
+app.MapRazorComponents<App>();
+await app.RunAsync();
+return 0;

@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Forecasting;
+using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
+using Homestretch.Files;
+using Homestretch.Files.Documents;
+using Homestretch.Web.Cases;
+
+using NodaTime;
+
+namespace Homestretch.Web.Assuming;
+
+/// <summary>Everything that a case's page shows.</summary>
+/// <param name="Case">The case.</param>
+/// <param name="From">The moment from which it is planned.</param>
+/// <param name="Assumed">What the person assumes.</param>
+/// <param name="Report">The report under these assumptions, with a plan.</param>
+/// <param name="Own">The report under the case's own figures, to compare with; null where nothing was changed.</param>
+/// <param name="Slots">The free time that the plan could use.</param>
+public sealed record WorkbenchView(
+    ReadCase Case, ZonedDateTime From, Assumed Assumed, CandidateReport Report, CandidateReport? Own, ImmutableArray<Slot> Slots)
+{
+    /// <summary>The plan in <see cref="Report"/>.</summary>
+    public StudyPlan Plan => Report.Plan ?? throw new InvalidOperationException("A workbench always has a plan.");
+
+    /// <summary>Computes what a page shows. The standing is taken as prepared, so that a changed assumption costs a forecast and a plan only.</summary>
+    public static WorkbenchView Build(PreparedCase prepared, ZonedDateTime from, Assumed assumed)
+    {
+        ArgumentNullException.ThrowIfNull(prepared);
+        ArgumentNullException.ThrowIfNull(assumed);
+        CandidateReport own = prepared.OwnReport(
+            from,
+            assumed.Policy,
+            () => ReportOn(prepared, from, Assumed.Read(prepared, name => name == Assumed.PolicyField ? Words.Of(assumed.Policy) : null)));
+        return new(
+            prepared.Case,
+            from,
+            assumed,
+            assumed.Changed ? ReportOn(prepared, from, assumed) : own,
+            assumed.Changed ? own : null,
+            SlotFinder.Find(assumed.Free, prepared.Busy, from, assumed.ExamDay).Slots);
+    }
+
+    private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed)
+    {
+        CandidateStanding standing = ReferenceEquals(assumed.Exam, prepared.Case.Exam) ? prepared.Standing : prepared.Standing with { Exam = assumed.Exam };
+        return new(
+            prepared.Case.Candidate,
+            standing,
+            ForecastCalculator.Calculate(standing),
+            WorthCalculator.NextMinutes(standing),
+            Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy));
+    }
+}

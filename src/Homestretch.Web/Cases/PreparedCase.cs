@@ -1,0 +1,43 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+
+using Homestretch.Core.Planning;
+using Homestretch.Core.Standing;
+using Homestretch.Files;
+
+using NodaTime;
+
+namespace Homestretch.Web.Cases;
+
+/// <summary>A case with all that does not change while a person tries assumptions: the standing and the busy times.</summary>
+/// <param name="Case">The case.</param>
+/// <param name="Today">The day it is prepared for, in the person's zone.</param>
+/// <param name="Standing">Where the person stands on that day.</param>
+/// <param name="Busy">Busy times up to <see cref="LastExamDay"/>.</param>
+public sealed record PreparedCase(ReadCase Case, LocalDate Today, CandidateStanding Standing, ImmutableArray<Interval> Busy)
+{
+    /// <summary>An exam further away than this is not planned for day by day.</summary>
+    public const int MostDaysAhead = 182;
+
+    private readonly ConcurrentDictionary<Policy, (ZonedDateTime From, CandidateReport Report)> _own = new();
+
+    /// <summary>The last exam day that can be asked about.</summary>
+    public LocalDate LastExamDay => LastExamDayFrom(Today);
+
+    /// <summary>The report under the case's own figures, which every changed one is compared with; computed once a moment and policy.</summary>
+    public CandidateReport OwnReport(ZonedDateTime from, Policy policy, Func<CandidateReport> compute)
+    {
+        ArgumentNullException.ThrowIfNull(compute);
+        if (_own.TryGetValue(policy, out (ZonedDateTime From, CandidateReport Report) known) && known.From == from)
+        {
+            return known.Report;
+        }
+
+        CandidateReport report = compute();
+        _own[policy] = (from, report);
+        return report;
+    }
+
+    /// <summary>The last exam day that can be asked about on a day.</summary>
+    public static LocalDate LastExamDayFrom(LocalDate today) => today.PlusDays(MostDaysAhead);
+}

@@ -1,0 +1,91 @@
+using System.Collections.Immutable;
+
+using Homestretch.Store;
+using Homestretch.Web.Cases;
+
+using Microsoft.AspNetCore.Mvc;
+
+using NodaTime;
+using NodaTime.Extensions;
+
+namespace Homestretch.Web.Uploads;
+
+/// <summary>Answers the forms that change something. Every answer is a redirection, so that reloading a page repeats nothing.</summary>
+public static class UploadRoutes
+{
+    /// <summary>Maps entering, removing and restoring a case.</summary>
+    public static void MapUploads(this IEndpointRouteBuilder routes)
+    {
+        routes.MapPost("/new", AddAsync);
+        routes.MapPost("/case/{key}/remove", RemoveAsync);
+        routes.MapPost("/case/{key}/restore", RestoreAsync);
+    }
+
+    // The form is bound as a whole; that also makes the framework check its antiforgery token.
+    private static async Task<IResult> AddAsync(
+        [FromForm] IFormCollection form, Drafts drafts, CaseStore store, TimeProvider time, CancellationToken cancellation)
+    {
+        string? draftId = form["draft"];
+        Draft before = drafts.Find(draftId) ?? Draft.Empty;
+        Draft draft = new(
+            form[Upload.CandidateField].ToString(),
+            form[Upload.DayField].ToString(),
+            [.. await FilesAsync(form, before, cancellation)]);
+        Instant now = time.GetUtcNow().ToInstant();
+        if (Upload.Check(draft, now, out _) is { } added)
+        {
+            await store.AddAsync(added, cancellation);
+            drafts.Forget(draftId);
+            return SeeOther($"/case/{added.Key}");
+        }
+
+        drafts.Forget(draftId);
+        return SeeOther($"/new?draft={drafts.Keep(draft)}");
+    }
+
+    private static async Task<IResult> RemoveAsync(
+        string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        => await store.RemoveAsync(key, time.GetUtcNow().ToInstant(), cancellation)
+            ? SeeOther($"/?removed={Uri.EscapeDataString(key)}")
+            : Results.NotFound();
+
+    private static async Task<IResult> RestoreAsync(
+        string key, [FromForm] IFormCollection form, CaseStore store, CancellationToken cancellation)
+        => await store.RestoreAsync(key, cancellation) ? SeeOther($"/case/{Uri.EscapeDataString(key)}") : Results.NotFound();
+
+    /// <summary>New files replace those of the same role; the others stay.</summary>
+    private static async Task<List<NamedFile>> FilesAsync(IFormCollection form, Draft before, CancellationToken cancellation)
+    {
+        List<NamedFile> files = [];
+        foreach ((FileRole role, string field) in Upload.FileFields)
+        {
+            ImmutableArray<IFormFile> chosen = [.. form.Files.Where(f => f.Name == field && f.FileName.Length > 0)];
+            foreach (IFormFile file in role == FileRole.Evidence ? chosen : chosen.Take(1))
+            {
+                using MemoryStream content = new();
+                await file.CopyToAsync(content, cancellation);
+                files.Add(new(role, Upload.FileName(file.FileName), content.ToArray()));
+            }
+
+            if (chosen.IsEmpty && form[$"drop-{field}"] != "yes")
+            {
+                files.AddRange(before.Files.Where(f => f.Role == role));
+            }
+        }
+
+        return files;
+    }
+
+    private static SeeOtherResult SeeOther(string address) => new SeeOtherResult(address);
+
+    /// <summary>303: fetch this address with GET.</summary>
+    private sealed class SeeOtherResult(string address) : IResult
+    {
+        public Task ExecuteAsync(HttpContext httpContext)
+        {
+            httpContext.Response.StatusCode = StatusCodes.Status303SeeOther;
+            httpContext.Response.Headers.Location = address;
+            return Task.CompletedTask;
+        }
+    }
+}

@@ -1,0 +1,105 @@
+using Deque.AxeCore.Commons;
+using Deque.AxeCore.Playwright;
+
+using Microsoft.Playwright;
+
+namespace Homestretch.Web.Tests;
+
+/// <summary>axe finds nothing on any page, light and dark, wide and on a phone; nothing runs over the edge; no console complaint.</summary>
+public sealed class AccessibilityTests(SharedServer server, SharedBrowser browser)
+{
+    public static TheoryData<string> Pages =>
+    [
+        "/",
+        "/new",
+        "/case/mara-venn",
+        "/case/tobias-okell",
+        "/case/ines-harrow",
+        "/case/mara-venn?hours=99&day=never&cut-1=0&policy=neither",
+        "/case/ines-harrow?hours=0",
+        "/blueprint/mara-venn",
+        "/problem",
+        "/specimens",
+    ];
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public async Task Every_page_is_without_violation(string path)
+    {
+        foreach ((int width, int height) in new[] { (1280, 900), (390, 844) })
+        {
+            foreach (ColorScheme colours in new[] { ColorScheme.Light, ColorScheme.Dark })
+            {
+                await using WatchedPage watched = await browser.OpenAsync(server, width, height, colours);
+                await watched.Page.GotoAsync(path);
+                await CheckAsync(watched, $"{path} {width} {colours}");
+            }
+        }
+    }
+
+    [Theory]
+    [MemberData(nameof(Pages))]
+    public async Task Every_page_works_at_twice_the_size(string path)
+    {
+        // 200 % zoom of a window 1280 wide leaves 640 CSS pixels.
+        await using WatchedPage watched = await browser.OpenAsync(server, 640, 450);
+        await watched.Page.GotoAsync(path);
+        await NothingOverTheEdgeAsync(watched.Page, path);
+    }
+
+    [Fact]
+    public async Task A_page_with_every_part_unfolded_is_without_violation()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        await watched.Page.GotoAsync("/case/mara-venn");
+        await watched.Page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
+        await CheckAsync(watched, "unfolded");
+    }
+
+    [Fact]
+    public async Task A_missing_page_is_without_violation()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        IResponse? answer = await watched.Page.GotoAsync("/case/nobody");
+        Assert.Equal(404, answer?.Status);
+        AxeResult result = await watched.Page.RunAxe();
+        Assert.Empty(result.Violations.Select(v => v.Id));
+    }
+
+    [Fact]
+    public async Task The_handout_is_without_violation_on_paper_and_on_screen()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        await watched.Page.GotoAsync("/case/mara-venn/handout");
+        await CheckAsync(watched, "handout");
+        await watched.Page.EmulateMediaAsync(new() { Media = Media.Print });
+        AxeResult printed = await watched.Page.RunAxe();
+        Assert.Empty(printed.Violations.Select(v => v.Id));
+    }
+
+    [Fact]
+    public async Task Nothing_moves_for_people_who_asked_for_less_motion()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server, motion: ReducedMotion.Reduce);
+        await watched.Page.GotoAsync("/case/mara-venn");
+        int moving = await watched.Page.EvaluateAsync<int>(
+            "[...document.querySelectorAll('*')].filter(e => getComputedStyle(e).transitionDuration.split(',').some(d => parseFloat(d) > 0) || getComputedStyle(e).animationName !== 'none').length");
+        Assert.Equal(0, moving);
+    }
+
+    private static async Task CheckAsync(WatchedPage watched, string what)
+    {
+        AxeResult result = await watched.Page.RunAxe();
+        Assert.True(
+            result.Violations.Length == 0,
+            what + ":\n" + string.Join('\n', result.Violations.SelectMany(v => v.Nodes.Select(n => $"{v.Id}: {v.Help}\n  {n.Html}\n  {string.Join("; ", n.Any.Concat(n.All).Select(c => c.Message))}"))));
+        Assert.Empty(watched.Complaints);
+        await NothingOverTheEdgeAsync(watched.Page, what);
+    }
+
+    private static async Task NothingOverTheEdgeAsync(IPage page, string what)
+    {
+        int over = await page.EvaluateAsync<int>("document.documentElement.scrollWidth - document.documentElement.clientWidth");
+        Assert.True(over <= 0, $"{what}: {over} pixels over the edge");
+    }
+}
