@@ -1,0 +1,50 @@
+using ArchUnitNET.Domain;
+
+namespace Homestretch.Architecture.Tests;
+
+/// <summary>The rooms of the model, one per folder, from left to right: each depends only on itself and on rooms to its left.</summary>
+internal static class Rooms
+{
+    // Measurement stands beside Standing and shares its item curves; Standing knows nothing of how items are calibrated.
+    private static readonly Dictionary<string, int> _places = new()
+    {
+        ["Blueprints"] = 0,
+        ["Evidence"] = 1,
+        ["Standing"] = 2,
+        ["Measurement"] = 3,
+        ["Forecasting"] = 4,
+        ["Planning"] = 5,
+        ["Rooms"] = 6,
+    };
+
+    /// <summary>Every dependency that points to the right, and every type outside the rooms.</summary>
+    /// <param name="types">The types to judge.</param>
+    /// <param name="root">Namespace that holds the rooms.</param>
+    public static IEnumerable<string> Violations(IEnumerable<IType> types, string root)
+    {
+        foreach (IType type in types)
+        {
+            if (RoomOf(type, root) is not { } room)
+            {
+                continue;
+            }
+
+            if (!_places.TryGetValue(room, out int place))
+            {
+                yield return $"{type.FullName} lies in no known room";
+                continue;
+            }
+
+            foreach (IType target in type.Dependencies.Select(d => d.Target).Distinct())
+            {
+                if (RoomOf(target, root) is { } other && other != room && (!_places.TryGetValue(other, out int otherPlace) || otherPlace >= place))
+                {
+                    yield return $"{type.FullName} uses {target.FullName}, which is not to its left";
+                }
+            }
+        }
+    }
+
+    private static string? RoomOf(IType type, string root)
+        => type.FullName.StartsWith(root + ".", StringComparison.Ordinal) ? type.FullName[(root.Length + 1)..].Split('.')[0] : null;
+}
