@@ -12,4 +12,13 @@ public sealed record ItemResponse(string Topic, string? Subtopic, string Item, b
 {
     /// <inheritdoc/>
     public override int ItemCount => 1;
+
+    /// <summary>Whether the item was left blank; then <see cref="Correct"/> is false.</summary>
+    public bool Omitted { get; init; }
+
+    /// <summary>The option chosen, if known.</summary>
+    public string? Chosen { get; init; }
+
+    /// <summary>The correct option, if known.</summary>
+    public string? Key { get; init; }
 }
