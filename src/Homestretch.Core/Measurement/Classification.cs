@@ -137,19 +137,21 @@ public static class Classification
         // The fewest correct answers on the effective test that reach the mark's share; 0.7 * 60 is a hair above 42 in binary.
         int needed = Math.Min(effective, (int)Math.Ceiling((cutShare * effective) - 1e-9));
         double Pass(double t) => BinomialTail(effective, needed, t);
-        double total = truth.Expect(_ => 1, 0, 1);
-        double truePass = truth.Expect(Pass, cutShare, 1) / total;
-        double falsePass = truth.Expect(Pass, 0, cutShare) / total;
-        double trueFail = truth.Expect(t => 1 - Pass(t), 0, cutShare) / total;
-        double falseFail = truth.Expect(t => 1 - Pass(t), cutShare, 1) / total;
         double Same(double t)
         {
             double pass = Pass(t);
             return (pass * pass) + ((1 - pass) * (1 - pass));
         }
 
-        double same = (truth.Expect(Same, 0, cutShare) + truth.Expect(Same, cutShare, 1)) / total;
-        return new Agreement(truePass, falsePass, trueFail, falseFail, same);
+        double below = truth.Below(cutShare);
+        double passBelow = truth.Mean(Pass, 0, cutShare);
+        double passAbove = truth.Mean(Pass, cutShare, 1);
+        return new Agreement(
+            (1 - below) * passAbove,
+            below * passBelow,
+            below * (1 - passBelow),
+            (1 - below) * (1 - passAbove),
+            (below * truth.Mean(Same, 0, cutShare)) + ((1 - below) * truth.Mean(Same, cutShare, 1)));
     }
 
     // Moments of the true share from factorial moments of scores on the scale of the effective test (Hanson 1991).

@@ -53,9 +53,17 @@ public readonly record struct TrueScoreBeta(double Alpha, double Beta, double Lo
             : null;
     }
 
-    /// <summary>Expectation of <paramref name="f"/> over the part of the distribution between two true shares.</summary>
-    public double Expect(Func<double, double> f, double from, double to)
+    /// <summary>Share of people whose true share lies below <paramref name="share"/>.</summary>
+    public double Below(double share)
     {
+        double u = Math.Clamp((share - Low) / (High - Low), 0, 1);
+        return u <= 0 ? 0 : u >= 1 ? 1 : SpecialFunctions.BetaRegularized(Alpha, Beta, u);
+    }
+
+    /// <summary>Mean of <paramref name="f"/> over people whose true share lies between two values; 0 where there are none.</summary>
+    public double Mean(Func<double, double> f, double from, double to)
+    {
+        ArgumentNullException.ThrowIfNull(f);
         double a = Math.Clamp((from - Low) / (High - Low), 0, 1);
         double b = Math.Clamp((to - Low) / (High - Low), 0, 1);
         if (b <= a)
@@ -68,8 +76,14 @@ public readonly record struct TrueScoreBeta(double Alpha, double Beta, double Lo
         double Density(double u) => u <= 0 || u >= 1 ? 0 : Math.Exp(logScale + ((alpha - 1) * Math.Log(u)) + ((beta - 1) * Math.Log(1 - u)));
 
         // Splitting at the mean keeps a narrow peak from falling between the nodes.
-        double peak = alpha / (alpha + beta);
-        double Part(double x, double y) => y <= x ? 0 : DoubleExponentialTransformation.Integrate(u => Density(u) * f(low + (range * u)), x, y, Accuracy);
-        return Part(a, Math.Clamp(peak, a, b)) + Part(Math.Clamp(peak, a, b), b);
+        double peak = Math.Clamp(alpha / (alpha + beta), a, b);
+        double Part(Func<double, double> g, double x, double y)
+            => y <= x ? 0 : DoubleExponentialTransformation.Integrate(u => Density(u) * g(low + (range * u)), x, y, Accuracy);
+
+        // Shapes near zero put nearly all mass onto the ends, where quadrature loses some; dividing by the same quadrature keeps a mean of chances a chance.
+        double mass = Part(_ => 1, a, peak) + Part(_ => 1, peak, b);
+        return mass > double.Epsilon && double.IsFinite(mass)
+            ? (Part(f, a, peak) + Part(f, peak, b)) / mass
+            : f(low + (range * (a > peak ? a : b < peak ? b : peak)));
     }
 }

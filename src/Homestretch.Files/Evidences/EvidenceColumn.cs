@@ -17,4 +17,6 @@ internal enum EvidenceColumn
     Percent,
     Band,
     Note,
+    Chosen,
+    Key,
 }

@@ -48,6 +48,8 @@ public static class EvidenceFile
         ["skipped"] = false,
     };
 
+    private static readonly HashSet<string> Blanks = new(StringComparer.OrdinalIgnoreCase) { "omitted", "skipped" };
+
     private static readonly Dictionary<string, double> SureWords = new(StringComparer.OrdinalIgnoreCase)
     {
         ["guess"] = 0,
@@ -297,12 +299,13 @@ public static class EvidenceFile
                 }
             }
 
-            return ParseItem(item, correct, seconds, sure, topic, shortRow, problem);
+            ItemAnswerText answer = new(correct, Value(EvidenceColumn.Chosen), Value(EvidenceColumn.Key), header.Has(EvidenceColumn.Chosen));
+            return ParseItem(item, answer, seconds, sure, topic, shortRow, problem);
         }
 
-        foreach ((string value, EvidenceColumn column) in new[] { (seconds, EvidenceColumn.Seconds), (sure, EvidenceColumn.Sure) })
+        foreach (EvidenceColumn column in (ReadOnlySpan<EvidenceColumn>)[EvidenceColumn.Seconds, EvidenceColumn.Sure, EvidenceColumn.Chosen, EvidenceColumn.Key])
         {
-            if (value.Length > 0)
+            if (Value(column) is { Length: > 0 } value)
             {
                 problem($"column '{EvidenceHeader.NameOf(column)}': '{Cell.Show(value)}' belongs only in a row about one item; leave it empty, or name the item.");
                 return null;
@@ -330,22 +333,10 @@ public static class EvidenceFile
     }
 
     private static ItemResponse? ParseItem(
-        string item, string correct, string secondsText, string sureText, (ExamTopic Topic, Subtopic? Subtopic)? topic, string shortRow, Action<string> problem)
+        string item, ItemAnswerText answer, string secondsText, string sureText, (ExamTopic Topic, Subtopic? Subtopic)? topic, string shortRow, Action<string> problem)
     {
-        bool good = true;
-        bool answer = false;
-        if (correct.Length == 0)
-        {
-            problem($"column 'correct' is empty for item '{Cell.Show(item)}'; write yes or no, also no for an omitted answer.{shortRow}");
-            good = false;
-        }
-        else if (!Answers.TryGetValue(correct, out answer))
-        {
-            string hint = correct is "x" or "X" ? " An x means right to some and wrong to others." : Cell.IsFormula(correct) ? " It is a formula; save its result." : "";
-            problem($"column 'correct': '{Cell.Show(correct)}' is neither right nor wrong; write yes or no (or 1 or 0, true or false, right or wrong).{hint}");
-            good = false;
-        }
-
+        (bool Right, bool Blank)? read = ParseAnswer(item, answer, shortRow, problem);
+        bool good = read is not null;
         double? seconds = null;
         if (secondsText.Length > 0)
         {
@@ -361,7 +352,62 @@ public static class EvidenceFile
         }
 
         double? sureness = ParseSure(sureText, problem, ref good);
-        return good && topic is { } t ? new ItemResponse(t.Topic.Name, t.Subtopic?.Name, item, answer, seconds, sureness) : null;
+        return good && topic is { } t
+            ? new ItemResponse(t.Topic.Name, t.Subtopic?.Name, item, read!.Value.Right, seconds, sureness)
+            {
+                Omitted = read.Value.Blank,
+                Chosen = answer.Chosen.Length > 0 ? answer.Chosen : null,
+                Key = answer.Key.Length > 0 ? answer.Key : null,
+            }
+            : null;
+    }
+
+    // Right or wrong as written, or from the option chosen and the key. Only a file with a column for options may leave both blank: elsewhere
+    // an empty cell may as well be a slip.
+    private static (bool Right, bool Blank)? ParseAnswer(string item, ItemAnswerText answer, string shortRow, Action<string> problem)
+    {
+        bool? byKey = answer.Chosen.Length > 0 && answer.Key.Length > 0
+            ? string.Equals(answer.Chosen, answer.Key, StringComparison.OrdinalIgnoreCase)
+            : null;
+        if (answer.Correct.Length == 0)
+        {
+            if (byKey is { } right)
+            {
+                return (right, false);
+            }
+
+            if (answer.HasOptions && answer.Chosen.Length == 0 && shortRow.Length == 0)
+            {
+                return (false, true);
+            }
+
+            problem(answer.Chosen.Length > 0
+                ? $"column 'correct' is empty for item '{Cell.Show(item)}', where '{Cell.Show(answer.Chosen)}' was chosen; write yes or no, or give the right option in column 'key'."
+                : $"column 'correct' is empty for item '{Cell.Show(item)}'; write yes or no, also no for an omitted answer.{shortRow}");
+            return null;
+        }
+
+        if (!Answers.TryGetValue(answer.Correct, out bool correct))
+        {
+            string hint = answer.Correct is "x" or "X" ? " An x means right to some and wrong to others." : Cell.IsFormula(answer.Correct) ? " It is a formula; save its result." : "";
+            problem($"column 'correct': '{Cell.Show(answer.Correct)}' is neither right nor wrong; write yes or no (or 1 or 0, true or false, right or wrong).{hint}");
+            return null;
+        }
+
+        if (byKey is { } fits && fits != correct)
+        {
+            problem($"column 'correct': '{Cell.Show(answer.Correct)}' for item '{Cell.Show(item)}', but '{Cell.Show(answer.Chosen)}' was chosen and the key is '{Cell.Show(answer.Key)}'; mend one of the three, or leave 'correct' empty.");
+            return null;
+        }
+
+        bool blank = Blanks.Contains(answer.Correct);
+        if (blank && answer.Chosen.Length > 0)
+        {
+            problem($"column 'chosen': '{Cell.Show(answer.Chosen)}' stands beside '{Cell.Show(answer.Correct)}'; keep one of them.");
+            return null;
+        }
+
+        return (correct, blank);
     }
 
     private static double? ParseSure(string text, Action<string> problem, ref bool good)

@@ -21,6 +21,8 @@ internal sealed class EvidenceHeader
         (EvidenceColumn.Percent, ["percent", "per cent", "percentage", "%"]),
         (EvidenceColumn.Band, ["band", "percent band", "range"]),
         (EvidenceColumn.Note, ["note", "notes", "comment", "comments", "remark", "remarks"]),
+        (EvidenceColumn.Chosen, ["chosen", "answer", "response", "option"]),
+        (EvidenceColumn.Key, ["key", "answer key", "correct option"]),
     ];
 
     private static readonly Dictionary<string, EvidenceColumn> ByName =
@@ -84,7 +86,8 @@ internal sealed class EvidenceHeader
             }
         }
 
-        if (!header.Has(EvidenceColumn.Correct) && !header.Has(EvidenceColumn.Percent) && !header.Has(EvidenceColumn.Band))
+        bool byKey = header.Has(EvidenceColumn.Chosen) && header.Has(EvidenceColumn.Key);
+        if (!header.Has(EvidenceColumn.Correct) && !byKey && !header.Has(EvidenceColumn.Percent) && !header.Has(EvidenceColumn.Band))
         {
             problems.Add(file, line, "No column says how the answers went: add correct (yes or no for each item, or a count beside items), percent, or band.");
             usable = false;
