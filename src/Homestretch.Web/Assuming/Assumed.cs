@@ -151,7 +151,7 @@ public sealed record Assumed(
             {
                 problem = string.Create(
                     CultureInfo.InvariantCulture,
-                    $"Hours a week must be a number from 0 to {most:0.#}; '{Shortened(asked)}' is not. More would take your nights or break your daily limit.");
+                    $"Hours a week must be a number from 0 to {most:0.#}; '{Shortened(asked)}' is not.");
             }
         }
 
