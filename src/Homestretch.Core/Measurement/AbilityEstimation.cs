@@ -158,18 +158,12 @@ public static class AbilityEstimation
         double sum = 0;
         for (int j = 0; j < curves.Length; j++)
         {
-            if (answers[j] == Answer.Missing)
+            sum += answers[j] switch
             {
-                continue;
-            }
-
-            ItemCurve curve = curves[j];
-            double logit = curve.Discrimination * (theta - curve.Difficulty);
-            double tail = Math.Log(1 + Math.Exp(-Math.Abs(logit)));
-            double logWrong = Math.Min(-logit, 0) - tail;
-            sum += answers[j] == Answer.Wrong ? Math.Log(1 - curve.Guessing) + logWrong
-                : curve.Guessing == 0 ? Math.Min(logit, 0) - tail
-                : Math.Log(curve.Guessing + ((1 - curve.Guessing) * Math.Exp(Math.Min(logit, 0) - tail)));
+                Answer.Right => curves[j].LogRight(theta),
+                Answer.Wrong => curves[j].LogWrong(theta),
+                _ => 0,
+            };
         }
 
         return sum;

@@ -1,4 +1,5 @@
 using System.Numerics.Tensors;
+using System.Runtime.CompilerServices;
 using System.Runtime.InteropServices;
 using System.Runtime.Intrinsics;
 
@@ -115,6 +116,7 @@ internal sealed class ExpectationStep
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Sweep(Worker worker)
     {
         int width = nodes.Count;
@@ -163,6 +165,7 @@ internal sealed class ExpectationStep
     }
 
     // Log of prior times likelihood at every node for a batch of patterns, less its maximum.
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Gather(int from, int size, Span<nuint> rows, Span<double> logs, Span<double> tops)
     {
         int width = nodes.Count;
@@ -207,6 +210,7 @@ internal sealed class ExpectationStep
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private void Posteriors(Worker worker, Receive receive)
     {
         int width = nodes.Count;

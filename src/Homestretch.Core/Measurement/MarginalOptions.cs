@@ -10,7 +10,7 @@ public sealed record MarginalOptions
     public int Threads { get; init; } = Environment.ProcessorCount;
 
     /// <summary>The estimation stops when one more step would add less than this to the log-likelihood.</summary>
-    public double Tolerance { get; init; } = 1e-9;
+    public double Tolerance { get; init; } = 1e-8;
 
     /// <summary>Quasi-Newton steps at most.</summary>
     public int MostSteps { get; init; } = 500;

@@ -17,7 +17,7 @@ public sealed class ResponseMatrix
     private const int RowsLookedAt = 2000;
     private const double DifferentEnough = 0.9;
 
-    private static readonly int[] Powers = [1, 3, 9, 27, 81];
+    private static readonly Answer[] Digits = AllDigits();
 
     private readonly byte[] codes;
     private readonly int[] counts;
@@ -130,14 +130,18 @@ public sealed class ResponseMatrix
 
     internal void Decode(int pattern, Span<Answer> answers)
     {
-        ReadOnlySpan<byte> row = Row(pattern);
-        for (int item = 0; item < answers.Length; item++)
+        int item = 0;
+        foreach (byte code in Row(pattern))
         {
-            answers[item] = Digit(row[item / ItemsPerCode], item % ItemsPerCode);
+            int last = Math.Min(ItemsPerCode, answers.Length - item);
+            for (int place = 0; place < last; place++)
+            {
+                answers[item++] = Digits[(code * ItemsPerCode) + place];
+            }
         }
     }
 
-    internal static Answer Digit(int code, int place) => (Answer)(code / Powers[place] % 3);
+    internal static Answer Digit(int code, int place) => Digits[(code * ItemsPerCode) + place];
 
     /// <summary>The same persons on some of the items.</summary>
     internal ResponseMatrix Select(IReadOnlyList<int> columns)
@@ -154,6 +158,22 @@ public sealed class ResponseMatrix
         }
 
         return new ResponseMatrix([.. columns.Select(c => Items[c])], Encode(rows, columns.Count, Patterns), counts, patternOf);
+    }
+
+    private static Answer[] AllDigits()
+    {
+        Answer[] digits = new Answer[Codes * ItemsPerCode];
+        for (int code = 0; code < Codes; code++)
+        {
+            int rest = code;
+            for (int place = 0; place < ItemsPerCode; place++)
+            {
+                digits[(code * ItemsPerCode) + place] = (Answer)(rest % 3);
+                rest /= 3;
+            }
+        }
+
+        return digits;
     }
 
     private static int CodesFor(int items) => (items + ItemsPerCode - 1) / ItemsPerCode;

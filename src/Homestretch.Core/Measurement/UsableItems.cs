@@ -50,22 +50,33 @@ internal sealed record UsableItems(ImmutableArray<int> Columns, ImmutableArray<L
 
     private static (int[] Right, int[] Wrong, int Persons) Tally(ResponseMatrix data)
     {
-        int[] right = new int[data.Items.Length];
-        int[] wrong = new int[data.Items.Length];
+        int[] tally = new int[data.CodesPerRow * ResponseMatrix.Codes];
         int persons = 0;
-        Answer[] answers = new Answer[data.Items.Length];
         for (int p = 0; p < data.Patterns; p++)
         {
-            data.Decode(p, answers);
+            int count = data.Counts[p];
             bool any = false;
-            for (int j = 0; j < answers.Length; j++)
+            ReadOnlySpan<byte> row = data.Row(p);
+            for (int g = 0; g < row.Length; g++)
             {
-                any |= answers[j] != Answer.Missing;
-                right[j] += answers[j] == Answer.Right ? data.Counts[p] : 0;
-                wrong[j] += answers[j] == Answer.Wrong ? data.Counts[p] : 0;
+                tally[(g * ResponseMatrix.Codes) + row[g]] += count;
+                any |= row[g] != ResponseMatrix.Codes - 1;
             }
 
-            persons += any ? data.Counts[p] : 0;
+            persons += any ? count : 0;
+        }
+
+        int[] right = new int[data.Items.Length];
+        int[] wrong = new int[data.Items.Length];
+        for (int j = 0; j < right.Length; j++)
+        {
+            int start = j / ResponseMatrix.ItemsPerCode * ResponseMatrix.Codes;
+            for (int code = 0; code < ResponseMatrix.Codes; code++)
+            {
+                Answer answer = ResponseMatrix.Digit(code, j % ResponseMatrix.ItemsPerCode);
+                right[j] += answer == Answer.Right ? tally[start + code] : 0;
+                wrong[j] += answer == Answer.Wrong ? tally[start + code] : 0;
+            }
         }
 
         return (right, wrong, persons);

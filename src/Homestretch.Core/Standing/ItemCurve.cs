@@ -16,4 +16,22 @@ public readonly record struct ItemCurve(double Discrimination, double Difficulty
         double chance = Guessing + ((1 - Guessing) * logistic);
         return chance == 0 ? 0 : (1 - Guessing) * Discrimination * Discrimination * logistic * logistic * (1 - logistic) / chance;
     }
+
+    /// <summary>Logarithm of the chance of a correct answer; finite wherever that chance is not exactly 0.</summary>
+    public double LogRight(double ability)
+    {
+        double logit = Discrimination * (ability - Difficulty);
+        double log = Math.Min(logit, 0) - Tail(logit);
+        return Guessing == 0 ? log : Math.Log(Guessing + ((1 - Guessing) * Math.Exp(log)));
+    }
+
+    /// <summary>Logarithm of the chance of a wrong answer.</summary>
+    public double LogWrong(double ability)
+    {
+        double logit = Discrimination * (ability - Difficulty);
+        return Math.Log(1 - Guessing) + Math.Min(-logit, 0) - Tail(logit);
+    }
+
+    // log(1 + exp(-|x|)): serves both tails without overflow.
+    private static double Tail(double logit) => Math.Log(1 + Math.Exp(-Math.Abs(logit)));
 }

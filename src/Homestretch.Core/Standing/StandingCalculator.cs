@@ -27,8 +27,9 @@ public static class StandingCalculator
     /// <param name="attempts">That person's attempts; every topic they name is in the exam. None at all gives the prior.</param>
     /// <param name="asOf">The day to speak of. Evidence dated later counts as of that day.</param>
     /// <param name="assumptions">The model's assumptions; the documented defaults when null.</param>
+    /// <param name="bank">Calibrated items: answers to them enter with their own curves. Answers to others count as to an average item.</param>
     /// <exception cref="ArgumentException">An observation names a topic or subtopic that the exam does not have.</exception>
-    public static CandidateStanding Calculate(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions? assumptions = null)
+    public static CandidateStanding Calculate(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions? assumptions = null, ItemBank? bank = null)
     {
         ArgumentNullException.ThrowIfNull(exam);
         assumptions ??= StandingAssumptions.Default;
@@ -37,11 +38,11 @@ public static class StandingCalculator
             .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
         RefuseUnknownNames(exam, byTopic);
 
-        int most = byTopic.Select(topic => topic.Sum(e => e.Observation.ItemCount)).DefaultIfEmpty().Max();
+        int most = byTopic.Select(topic => topic.Sum(e => Sharpness(e.Observation, bank))).DefaultIfEmpty().Max();
         AbilityGrid grid = AbilityGrid.For(assumptions.MeanAbility, most);
         ImmutableArray<ResponseCurve> curves = [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance))];
         List<double[]> likelihoods =
-            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions))];
+            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions, bank))];
         AbilityPosterior posterior = AbilityPosterior.Build(grid, likelihoods, curves, FormSd(attempts, assumptions), assumptions);
 
         ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
@@ -54,7 +55,7 @@ public static class StandingCalculator
                 byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
                 level,
                 ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
-                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf))
+                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf, bank))
             {
                 Observed = ObservedShare.Of(byTopic[exam.Topics[t].Name].Select(e => e.Observation)),
             });
@@ -66,6 +67,10 @@ public static class StandingCalculator
             SectionLevel.Of(exam, s, posterior)))];
         return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior);
     }
+
+    // Steep items of a bank make a likelihood narrower than their number says; the grid has to be as fine.
+    private static int Sharpness(Observation observation, ItemBank? bank)
+        => observation is ItemResponse response && bank?.Find(response.Topic, response.Item) is { } item ? bank.Worth(item) : observation.ItemCount;
 
     internal static Band BandOf(double chance, BandEdges edges)
         => chance < edges.WeakBelow ? Band.Weak : chance < edges.StrongFrom ? Band.Borderline : Band.Strong;
@@ -97,7 +102,8 @@ public static class StandingCalculator
         List<double[]> likelihoods,
         Level topicLevel,
         AbilityPosterior posterior,
-        LocalDate asOf)
+        LocalDate asOf,
+        ItemBank? bank)
     {
         ImmutableArray<SubtopicStanding>.Builder result = ImmutableArray.CreateBuilder<SubtopicStanding>();
         StandingAssumptions assumptions = posterior.Assumptions;
@@ -113,9 +119,9 @@ public static class StandingCalculator
             }
 
             DatedObservation[] others = Array.FindAll(evidence, e => e.Observation.Subtopic != subtopic.Name);
-            double[] prior = Cavity(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions), likelihoods, posterior);
+            double[] prior = Cavity(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions, bank), likelihoods, posterior);
             double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
-            TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions), density);
+            TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions, bank), density);
             TensorPrimitives.Divide(density, TensorPrimitives.Sum<double>(density), density);
             Level level = LevelOf(density, grid, curve, exam.Bands);
             bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= Math.Max(HoleFrom, HoleTimesTopic * topicLevel.Chances.Weak);

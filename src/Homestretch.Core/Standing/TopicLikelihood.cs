@@ -8,7 +8,8 @@ namespace Homestretch.Core.Standing;
 
 /// <summary>What all evidence on one topic says about today's ability on it: a likelihood on the ability grid.</summary>
 /// <remarks>Items of one kind of test taken on one day share that test's difficulty on the topic. From one day to the next ability drifts, so
-/// what an older day says is widened before it is joined with the next: the exact message passing of a random walk.</remarks>
+/// what an older day says is widened before it is joined with the next: the exact message passing of a random walk. Items of a bank enter with
+/// their own curves; how hard they are is known, so they need no allowance for the test's difficulty.</remarks>
 internal static class TopicLikelihood
 {
     /// <summary>The likelihood of <paramref name="evidence"/> at each grid point, scaled to a maximum of 1; all ones without evidence.</summary>
@@ -17,8 +18,10 @@ internal static class TopicLikelihood
         LocalDate asOf,
         ResponseCurve curve,
         AbilityGrid grid,
-        StandingAssumptions assumptions)
+        StandingAssumptions assumptions,
+        ItemBank? bank = null)
     {
+        CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid);
         double[] message = new double[grid.Count];
         Array.Fill(message, 1.0);
         GaussianKernel form = new(assumptions.TopicFormSd, grid.Step);
@@ -32,8 +35,14 @@ internal static class TopicLikelihood
 
             foreach (IGrouping<AttemptKind, DatedObservation> test in day.GroupBy(e => e.Kind).OrderBy(g => g.Key))
             {
-                double[] smooth = form.SmoothLevelling(OfOneTest(test.Select(e => e.Observation), curve, grid));
-                TensorPrimitives.Multiply<double>(message, smooth, message);
+                List<Observation> others = [.. test.Select(e => e.Observation).Where(o => calibrated?.Knows(o) != true)];
+                if (others.Count > 0)
+                {
+                    double[] smooth = form.SmoothLevelling(OfOneTest(others, curve, grid));
+                    TensorPrimitives.Multiply<double>(message, smooth, message);
+                }
+
+                calibrated?.Weigh(test.Select(e => e.Observation), message);
                 Rescale(message);
             }
 
