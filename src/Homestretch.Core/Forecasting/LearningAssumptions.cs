@@ -28,6 +28,12 @@ public sealed record LearningAssumptions
     /// <summary>What a minute of light review is worth against a minute of study.</summary>
     public double ReviewShare { get; init; } = 0.5;
 
+    /// <summary>Hours on one topic bring less and less: none brings more than this many first hours would, at their pace.</summary>
+    public double SaturationHours { get; init; } = 10;
+
+    /// <summary>First hours that <paramref name="hours"/> on one topic are worth: S (1 - exp(-hours / S)).</summary>
+    public double Effective(double hours) => SaturationHours * (1 - Math.Exp(-hours / SaturationHours));
+
     /// <summary>How much an hour moves a topic of <paramref name="items"/> items against an average one.</summary>
     public double BreadthFactor(double items, double meanItems) => Math.Pow(items / meanItems, -Breadth);
 

@@ -159,7 +159,7 @@ public sealed class ScoreModel
             Prepare(form, rate, effort);
             for (int t = 0; t < topics.Length; t++)
             {
-                topics[t].PrepareChange(form, rate, more[t], less[t], effort[t]);
+                topics[t].PrepareChange(Shift(form, rate, more[t]), less[t] == effort[t] ? null : Shift(form, rate, less[t]));
             }
 
             for (int k = 0; k < abilities.Length; k++)
@@ -229,9 +229,11 @@ public sealed class ScoreModel
     {
         for (int t = 0; t < topics.Length; t++)
         {
-            topics[t].Prepare(form + (rate * effort[t]));
+            topics[t].Prepare(Shift(form, rate, effort[t]));
         }
     }
+
+    private double Shift(double form, double rate, double effort) => form + (rate * Learning.Effective(effort));
 
     // Leaves in each topic's Counts its distribution at node k, in prefixes[t] that of the section's topics before t.
     private void Distribute(int k, double[][] distributions)

@@ -68,8 +68,8 @@ internal sealed class TopicCounts
     /// <summary>Sets what is added to every ability: form and study.</summary>
     public void Prepare(double shift) => Fill(shift, table);
 
-    /// <summary>Sets the two neighbouring amounts of study as well.</summary>
-    public void PrepareChange(double form, double rate, double more, double less, double current)
+    /// <summary>Sets the shifts of the two neighbouring amounts of study as well; <paramref name="less"/> is null where there is none to take away.</summary>
+    public void PrepareChange(double more, double? less)
     {
         if (tableMore.Length == 0)
         {
@@ -77,11 +77,11 @@ internal sealed class TopicCounts
             tableLess = new double[table.Length];
         }
 
-        Fill(form + (rate * more), tableMore);
-        lessDiffers = less != current;
-        if (lessDiffers)
+        Fill(more, tableMore);
+        lessDiffers = less is not null;
+        if (less is { } shift)
         {
-            Fill(form + (rate * less), tableLess);
+            Fill(shift, tableLess);
         }
     }
 

@@ -52,7 +52,7 @@ internal sealed class PlanSentences
         int best = Enumerable.Range(0, next.Length).Where(t => draft.MinutesOn(t) > 0).MaxBy(t => Allocator.Value(next[t]));
         string comparison = draft.Enough
             ? $"half an hour would add only {Items(next[topic].Score)}, so the time is better spent resting"
-            : next[topic].Score >= next[best].Score
+            : next[topic].Score >= next[best].Score || Figure(next[topic].Score) == Figure(next[best].Score)
                 ? $"half an hour would raise your pass chance by {Figure(next[topic].Pass * 100)} points, against {Figure(next[best].Pass * 100)} on {standing.Topics[best].Topic.Name}"
                 : $"half an hour would add {Figure(next[topic].Score)} items, against {Figure(next[best].Score)} on {standing.Topics[best].Topic.Name}";
         return $"{Describe(at)}: {comparison}.";
