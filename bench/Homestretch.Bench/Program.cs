@@ -1,0 +1,5 @@
+using BenchmarkDotNet.Running;
+
+using Homestretch.Bench;
+
+BenchmarkSwitcher.FromAssembly(typeof(ModelBench).Assembly).Run(args);
