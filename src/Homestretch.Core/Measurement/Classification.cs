@@ -53,7 +53,8 @@ public static class Classification
         if (r is <= 0 or >= 1)
         {
             return Refused(items, cut, r <= 0 ? "The score is not reliable at all." : "The score would be free of error, which this model does not allow.")
-                with { HuynhConsistency = huynh.consistency, HuynhKappa = huynh.kappa };
+                with
+            { HuynhConsistency = huynh.consistency, HuynhKappa = huynh.kappa };
         }
 
         double variance = squares / (x.Length - 1);

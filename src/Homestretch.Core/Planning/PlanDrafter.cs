@@ -88,7 +88,7 @@ internal sealed class PlanDrafter
             cancellation.ThrowIfCancellationRequested();
             double pass = model.Marginal(best.Effort, piece, gains, losses);
             int[] granted = [.. Enumerable.Range(0, counts.Length).Where(t => counts[t] > 0)];
-            if (Allocator.Exchange(standing.Exam, granted, gains, losses) is not (>= 0, _) exchange)
+            if (Allocator.Exchange(standing.Exam, granted, gains, losses) is not ( >= 0, _) exchange)
             {
                 return best;
             }
