@@ -8,6 +8,7 @@ namespace Homestretch.Core.Forecasting;
 internal sealed class TopicCounts
 {
     private const double NegligibleDensity = 1e-11;
+    private const double SpacingInWidths = 0.8;
 
     private readonly ResponseCurve curve;
     private readonly double[] abilities;
@@ -26,18 +27,22 @@ internal sealed class TopicCounts
 
         // The exam's own items on the topic are one more draw from the pool: its difficulty widens the ability that meets them.
         GaussianKernel form = new(posterior.Assumptions.TopicFormSd, posterior.Grid.Step);
+        double[][] wide = Array.ConvertAll(nodes, node => form.SmoothWidening(posterior.Conditional(topic, node).Density.AsSpan()));
+        int stride = Stride(wide[nodes.Length / 2], posterior.Grid.Step, Items);
         starts = new int[nodes.Length];
         densities = new double[nodes.Length][];
         for (int i = 0; i < nodes.Length; i++)
         {
-            ConditionalAbility ability = posterior.Conditional(topic, nodes[i]);
-            double[] wide = form.SmoothWidening(ability.Density.AsSpan());
-            double floor = TensorPrimitives.Max<double>(wide) * NegligibleDensity;
-            int first = Array.FindIndex(wide, d => d > floor);
-            int last = Array.FindLastIndex(wide, d => d > floor);
-            double[] kept = wide[first..(last + 1)];
+            // Points are kept where their index on the whole grid is a multiple of the stride, so that all nodes share them.
+            int origin = posterior.Conditional(topic, nodes[i]).Start - form.Reach;
+            int offset = ((-origin % stride) + stride) % stride;
+            double[] thin = [.. Enumerable.Range(0, Math.Max(0, (wide[i].Length - offset + stride - 1) / stride)).Select(j => wide[i][offset + (j * stride)])];
+            double floor = TensorPrimitives.Max<double>(thin) * NegligibleDensity;
+            int first = Array.FindIndex(thin, d => d > floor);
+            int last = Array.FindLastIndex(thin, d => d > floor);
+            double[] kept = thin[first..(last + 1)];
             TensorPrimitives.Divide(kept, TensorPrimitives.Sum<double>(kept), kept);
-            starts[i] = ability.Start - form.Reach + first;
+            starts[i] = ((origin + offset) / stride) + first;
             densities[i] = kept;
         }
 
@@ -51,12 +56,30 @@ internal sealed class TopicCounts
         abilities = new double[high - low];
         for (int i = 0; i < abilities.Length; i++)
         {
-            abilities[i] = posterior.Grid.Origin + ((low + i) * posterior.Grid.Step);
+            abilities[i] = posterior.Grid.Origin + ((low + i) * stride * posterior.Grid.Step);
         }
 
         chances = new double[abilities.Length];
         table = new double[(items + 1) * abilities.Length];
         Counts = new double[items + 1];
+    }
+
+    // The grid is fine enough for likelihoods; the product of a widened density and a binomial is smoother. With points this far apart,
+    // in widths of that product, the trapezoidal rule is still good to 1e-12.
+    private static int Stride(double[] density, double step, int items)
+    {
+        double total = TensorPrimitives.Sum<double>(density);
+        double mean = 0;
+        double square = 0;
+        for (int i = 0; i < density.Length; i++)
+        {
+            mean += density[i] * i / total;
+            square += density[i] * i * i / total;
+        }
+
+        double variance = (square - (mean * mean)) * step * step;
+        double width = Math.Sqrt(1 / ((1 / variance) + (items / 4.0)));
+        return Math.Max(1, (int)Math.Floor(SpacingInWidths * width / step));
     }
 
     /// <summary>Scored items on the topic.</summary>

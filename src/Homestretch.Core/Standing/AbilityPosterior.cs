@@ -17,9 +17,22 @@ public sealed class AbilityPosterior
     private const double NegligibleDensity = 1e-13;
 
     private readonly ImmutableArray<ConditionalAbility[]> conditionals;
+    private readonly double[] overallLogs;
+    private readonly double[][] topicLogs;
 
-    private AbilityPosterior(AbilityGrid grid, double[] nodes, double[] weights, ImmutableArray<ConditionalAbility[]> conditionals, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
+    private AbilityPosterior(
+        AbilityGrid grid,
+        double[] overallLogs,
+        double[][] topicLogs,
+        double[] nodes,
+        double[] weights,
+        ImmutableArray<ConditionalAbility[]> conditionals,
+        ImmutableArray<ResponseCurve> curves,
+        double formSd,
+        StandingAssumptions assumptions)
     {
+        this.overallLogs = overallLogs;
+        this.topicLogs = topicLogs;
         Grid = grid;
         Nodes = [.. nodes];
         Weights = [.. weights];
@@ -67,6 +80,19 @@ public sealed class AbilityPosterior
         return marginal;
     }
 
+    /// <summary>Posterior of one topic's ability if its own evidence said <paramref name="likelihood"/> instead; sums to 1 over the grid.</summary>
+    internal double[] MarginalGiven(int topic, double[] likelihood)
+    {
+        double[] overall = new double[Grid.Count];
+        TensorPrimitives.Subtract(overallLogs, topicLogs[topic], overall);
+        TensorPrimitives.SoftMax<double>(overall, overall);
+        GaussianKernel topicPrior = new(Assumptions.TopicSd, Grid.Step);
+        double[] marginal = topicPrior.SmoothWidening(overall)[topicPrior.Reach..^topicPrior.Reach];
+        TensorPrimitives.Multiply(marginal, likelihood, marginal);
+        TensorPrimitives.Divide(marginal, TensorPrimitives.Sum<double>(marginal), marginal);
+        return marginal;
+    }
+
     /// <summary>Joins prior and likelihoods.</summary>
     /// <param name="grid">The ability grid the likelihoods are given on.</param>
     /// <param name="likelihoods">One per topic.</param>
@@ -76,17 +102,27 @@ public sealed class AbilityPosterior
     internal static AbilityPosterior Build(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
     {
         GaussianKernel topicPrior = new(assumptions.TopicSd, grid.Step);
+        double[][] topicLogs = [.. likelihoods.Select(likelihood =>
+        {
+            double[] overall = new double[grid.Count];
+            for (int i = 0; i < overall.Length; i++)
+            {
+                overall[i] = topicPrior.Weigh(i, likelihood);
+            }
+
+            TensorPrimitives.Log<double>(overall, overall);
+            return overall;
+        })];
         double[] logs = new double[grid.Count];
         for (int i = 0; i < logs.Length; i++)
         {
             double z = (grid[i] - assumptions.MeanAbility) / assumptions.AbilitySd;
-            double log = -0.5 * z * z;
-            foreach (double[] likelihood in likelihoods)
-            {
-                log += Math.Log(topicPrior.Weigh(i, likelihood));
-            }
+            logs[i] = -0.5 * z * z;
+        }
 
-            logs[i] = log;
+        foreach (double[] overall in topicLogs)
+        {
+            TensorPrimitives.Add(logs, overall, logs);
         }
 
         int[] chosen = ChooseNodes(logs, grid);
@@ -95,7 +131,7 @@ public sealed class AbilityPosterior
         TensorPrimitives.SoftMax<double>(weights, weights);
         ImmutableArray<ConditionalAbility[]> conditionals =
             [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
-        return new AbilityPosterior(grid, nodes, weights, conditionals, curves, formSd, assumptions);
+        return new AbilityPosterior(grid, logs, topicLogs, nodes, weights, conditionals, curves, formSd, assumptions);
     }
 
     private static int[] ChooseNodes(double[] logs, AbilityGrid grid)

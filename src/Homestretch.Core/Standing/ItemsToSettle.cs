@@ -16,16 +16,8 @@ internal static class ItemsToSettle
             return 0;
         }
 
-        ConditionalAbility support = Support(marginal);
-        double[] weakPart = PartBelow(support, grid, curve.Ability(edges.WeakBelow));
-        double[] strongPart = PartBelow(support, grid, curve.Ability(edges.StrongFrom));
-        for (int i = 0; i < strongPart.Length; i++)
-        {
-            strongPart[i] = 1 - strongPart[i];
-        }
-
-        GaussianKernel form = new(formSd, grid.Step);
-        bool Settles(int items) => Expected(items, support, weakPart, strongPart, grid, curve, form) >= Level.SettledFrom;
+        Weighed weighed = new(Support(marginal), grid, curve, edges, new GaussianKernel(formSd, grid.Step));
+        bool Settles(int items) => weighed.Expected(items) >= Level.SettledFrom;
         if (!Settles(StandingCalculator.MostItemsToSettle))
         {
             return null;
@@ -49,32 +41,6 @@ internal static class ItemsToSettle
         return high;
     }
 
-    private static double Expected(int items, ConditionalAbility support, double[] weakPart, double[] strongPart, AbilityGrid grid, ResponseCurve curve, GaussianKernel form)
-    {
-        ReadOnlySpan<double> density = support.Density.AsSpan();
-        double[] chances = new double[density.Length];
-        for (int i = 0; i < chances.Length; i++)
-        {
-            chances[i] = curve.Chance(grid[support.Start + i]);
-        }
-
-        double[] table = new double[(items + 1) * density.Length];
-        BinomialTable.Fill(items, chances, table);
-        double expected = 0;
-        double[] joint = new double[density.Length];
-        for (int count = 0; count <= items; count++)
-        {
-            double[] likelihood = form.SmoothLevelling(table.AsSpan(count * density.Length, density.Length));
-            TensorPrimitives.Multiply(likelihood, density, joint);
-            double whole = TensorPrimitives.Sum<double>(joint);
-            double weak = TensorPrimitives.Dot<double>(joint, weakPart);
-            double strong = TensorPrimitives.Dot<double>(joint, strongPart);
-            expected += Math.Max(Math.Max(weak, strong), whole - weak - strong);
-        }
-
-        return expected;
-    }
-
     // How much of each grid cell lies below an ability.
     private static double[] PartBelow(ConditionalAbility support, AbilityGrid grid, double ability)
     {
@@ -93,5 +59,49 @@ internal static class ItemsToSettle
         int first = Array.FindIndex(marginal, d => d > floor);
         int last = Array.FindLastIndex(marginal, d => d > floor);
         return new ConditionalAbility(first, [.. marginal.AsSpan(first, last - first + 1)]);
+    }
+
+    // The further items share one test's difficulty, so their likelihood is a smoothed one. Smoothing the weights it meets comes to the same and is done once.
+    private sealed class Weighed
+    {
+        private readonly double[] chances;
+        private readonly double[] all;
+        private readonly double[] weak;
+        private readonly double[] strong;
+
+        public Weighed(ConditionalAbility support, AbilityGrid grid, ResponseCurve curve, BandEdges edges, GaussianKernel form)
+        {
+            ReadOnlySpan<double> density = support.Density.AsSpan();
+            double[] part = PartBelow(support, grid, curve.Ability(edges.WeakBelow));
+            TensorPrimitives.Multiply(part, density, part);
+            weak = form.SmoothWidening(part);
+            part = PartBelow(support, grid, curve.Ability(edges.StrongFrom));
+            TensorPrimitives.Subtract(1, part, part);
+            TensorPrimitives.Multiply(part, density, part);
+            strong = form.SmoothWidening(part);
+            all = form.SmoothWidening(density);
+            chances = new double[all.Length];
+            for (int i = 0; i < chances.Length; i++)
+            {
+                chances[i] = curve.Chance(grid[support.Start - form.Reach + i]);
+            }
+        }
+
+        public double Expected(int items)
+        {
+            double[] table = new double[(items + 1) * chances.Length];
+            BinomialTable.Fill(items, chances, table);
+            double expected = 0;
+            for (int count = 0; count <= items; count++)
+            {
+                ReadOnlySpan<double> likelihood = table.AsSpan(count * chances.Length, chances.Length);
+                double whole = TensorPrimitives.Dot(likelihood, all);
+                double low = TensorPrimitives.Dot(likelihood, weak);
+                double high = TensorPrimitives.Dot(likelihood, strong);
+                expected += Math.Max(Math.Max(low, high), whole - low - high);
+            }
+
+            return expected;
+        }
     }
 }

@@ -19,12 +19,13 @@ internal static class SectionLevel
         double items = exam.Sections[section].ScoredItems;
         double[] mixture = new double[Cells + topics.Length + 2];
         double mean = 0;
+        double[][] chances = Array.ConvertAll(topics, t => ChancesBetween(posterior.Grid, posterior.Curves[t]));
         for (int k = 0; k < posterior.Nodes.Length; k++)
         {
             double[] sum = [1.0];
-            foreach (int t in topics)
+            for (int i = 0; i < topics.Length; i++)
             {
-                double[] part = Part(posterior.Conditional(t, k), posterior.Grid, posterior.Curves[t], exam.Topics[t].Items / items, out double partMean);
+                double[] part = Part(posterior.Conditional(topics[i], k), chances[i], exam.Topics[topics[i]].Items / items, out double partMean);
                 mean += posterior.Weights[k] * partMean;
                 sum = Convolve(sum, part);
             }
@@ -36,21 +37,39 @@ internal static class SectionLevel
         return Describe(mixture, mean, exam.Bands);
     }
 
+    // The chance of a correct answer at each grid point, followed by those at the middles of the steps up to the next point.
+    private static double[] ChancesBetween(AbilityGrid grid, ResponseCurve curve)
+    {
+        double[] chances = new double[grid.Count * (StepsPerPoint + 1)];
+        for (int i = 0; i < grid.Count; i++)
+        {
+            chances[i * (StepsPerPoint + 1)] = curve.Chance(grid[i]);
+            for (int step = 0; step < StepsPerPoint; step++)
+            {
+                chances[(i * (StepsPerPoint + 1)) + step + 1] = curve.Chance(grid[i] + (Along(step) * grid.Step));
+            }
+        }
+
+        return chances;
+    }
+
+    private static double Along(int step) => (step + 0.5) / StepsPerPoint;
+
     // Between two grid points the density is taken as a straight line, so that the parts of a coarse grid leave no gaps between the cells.
-    private static double[] Part(ConditionalAbility ability, AbilityGrid grid, ResponseCurve curve, double share, out double mean)
+    private static double[] Part(ConditionalAbility ability, double[] chances, double share, out double mean)
     {
         double[] part = new double[(int)Math.Ceiling(share * Cells) + 2];
         ReadOnlySpan<double> density = ability.Density.AsSpan();
         mean = 0;
         for (int i = 0; i < density.Length; i++)
         {
-            mean += density[i] * share * curve.Chance(grid[ability.Start + i]);
+            ReadOnlySpan<double> here = chances.AsSpan((ability.Start + i) * (StepsPerPoint + 1), StepsPerPoint + 1);
+            mean += density[i] * share * here[0];
             double next = i + 1 < density.Length ? density[i + 1] : 0;
             for (int step = 0; step < StepsPerPoint; step++)
             {
-                double along = (step + 0.5) / StepsPerPoint;
-                double value = share * curve.Chance(grid[ability.Start + i] + (along * grid.Step)) * Cells;
-                double mass = ((density[i] * (1 - along)) + (next * along)) / StepsPerPoint;
+                double value = share * Cells * here[step + 1];
+                double mass = ((density[i] * (1 - Along(step))) + (next * Along(step))) / StepsPerPoint;
                 int cell = (int)value;
                 part[cell] += mass * (cell + 1 - value);
                 part[cell + 1] += mass * (value - cell);

@@ -55,7 +55,7 @@ public static class StandingCalculator
                 byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
                 level,
                 ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
-                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], likelihoods, level, posterior, asOf, bank))
+                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], level, posterior, asOf, bank))
             {
                 Observed = ObservedShare.Of(byTopic[exam.Topics[t].Name].Select(e => e.Observation)),
             });
@@ -99,7 +99,6 @@ public static class StandingCalculator
         Exam exam,
         int topic,
         DatedObservation[] evidence,
-        List<double[]> likelihoods,
         Level topicLevel,
         AbilityPosterior posterior,
         LocalDate asOf,
@@ -119,7 +118,7 @@ public static class StandingCalculator
             }
 
             DatedObservation[] others = Array.FindAll(evidence, e => e.Observation.Subtopic != subtopic.Name);
-            double[] prior = Cavity(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions, bank), likelihoods, posterior);
+            double[] prior = posterior.MarginalGiven(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions, bank));
             double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
             TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions, bank), density);
             TensorPrimitives.Divide(density, TensorPrimitives.Sum<double>(density), density);
@@ -129,13 +128,6 @@ public static class StandingCalculator
         }
 
         return result.ToImmutable();
-    }
-
-    private static double[] Cavity(int topic, double[] replacement, List<double[]> likelihoods, AbilityPosterior posterior)
-    {
-        List<double[]> without = [.. likelihoods];
-        without[topic] = replacement;
-        return AbilityPosterior.Build(posterior.Grid, without, posterior.Curves, posterior.FormSd, posterior.Assumptions).Marginal(topic);
     }
 
     // Tests of different origin mix in proportion to their items.
