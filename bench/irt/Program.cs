@@ -52,7 +52,7 @@ static void Fit(string source)
     // Each time is of one cold call from plain answers to estimates with standard errors, just-in-time compilation included.
     Answer[] rows = [.. answers];
     Time("2PL marginal", rows, items, data => MarginalEstimation.Fit(data, ItemModel.TwoParameter).LogLikelihood);
-    Time("2PL marginal, again", rows, items, data => MarginalEstimation.Fit(data, ItemModel.TwoParameter).LogLikelihood);
+    Time("2PL marginal again", rows, items, data => MarginalEstimation.Fit(data, ItemModel.TwoParameter).LogLikelihood);
     Time("Rasch marginal", rows, items, data => MarginalEstimation.Fit(data, ItemModel.Rasch).LogLikelihood);
     Time("Rasch conditional", rows, items, data => ConditionalRasch.Fit(data).LogLikelihood);
 }

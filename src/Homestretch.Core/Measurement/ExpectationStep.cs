@@ -12,7 +12,9 @@ namespace Homestretch.Core.Measurement;
 internal sealed class ExpectationStep
 {
     private const int Lanes = 8;
-    private const int Batch = 32;
+    /// <summary>Patterns handled together.</summary>
+    internal const int Batch = 32;
+
     private const int FewestPatternsPerThread = 512;
 
     private readonly ResponseMatrix data;
@@ -60,9 +62,9 @@ internal sealed class ExpectationStep
         return sum;
     }
 
-    /// <summary>Hands out each pattern's posterior, in parallel; call <see cref="Run"/> with the same curves before.</summary>
+    /// <summary>Hands out the patterns' posteriors in batches, in parallel; call <see cref="Run"/> with the same curves before.</summary>
     /// <param name="start">Makes what one thread gathers.</param>
-    /// <param name="visit">Gets that, the pattern, and its posterior over the nodes.</param>
+    /// <param name="visit">Gets that, the first pattern of a batch, and the batch's posteriors over the nodes, one after the other.</param>
     /// <param name="cancellation">Stops the work.</param>
     public List<T> Visit<T>(Func<T> start, Action<T, int, ReadOnlySpan<double>> visit, CancellationToken cancellation)
         where T : class
@@ -73,7 +75,7 @@ internal sealed class ExpectationStep
             {
                 T own = start();
                 gathered[Array.IndexOf(workers, worker)] = own;
-                Posteriors(worker, (pattern, posterior, _) => visit(own, pattern, posterior));
+                Posteriors(worker, (from, posteriors) => visit(own, from, posteriors));
             },
             cancellation);
         return [.. gathered];
@@ -227,8 +229,9 @@ internal sealed class ExpectationStep
                 Span<double> posterior = logs.Slice(i * width, width);
                 double whole = TensorPrimitives.Sum<double>(posterior);
                 TensorPrimitives.Divide(posterior, whole, posterior);
-                receive(from + i, posterior, tops[i] + Math.Log(whole));
             }
+
+            receive(from, logs[..(size * width)]);
         }
     }
 
@@ -312,7 +315,7 @@ internal sealed class ExpectationStep
         return code + (((int)Answer.Missing - (int)answer) * power);
     }
 
-    private delegate void Receive(int pattern, ReadOnlySpan<double> posterior, double logLikelihood);
+    private delegate void Receive(int from, ReadOnlySpan<double> posteriors);
 
     private sealed class Worker
     {

@@ -16,8 +16,9 @@ public static class MarginalEstimation
     private const int EmCycles = 4;
     private const int EmInnerSteps = 3;
     private const int Memory = 12;
-    private const int CoarseNodes = 24;
-    private const double CoarseTolerance = 0.5;
+    private const int FewestCoarseNodes = 24;
+    private const double CoarseShare = 0.55;
+    private const double CoarseTolerance = 1e-3;
     private const double LongestStep = 1.5;
     private const double SteepestSlope = 12;
     private const int FewPersonsPerParameter = 5;
@@ -47,8 +48,9 @@ public static class MarginalEstimation
         Search search = new(kept, model, options, progress, cancellation);
         if (kept.Patterns >= ManyPatterns)
         {
-            search.Use(new AbilityNodes(CoarseNodes));
+            search.Use(new AbilityNodes(FewestCoarseNodes));
             search.Em(EmCycles);
+            search.Use(new AbilityNodes(Math.Max(FewestCoarseNodes, (int)(CoarseShare * AbilityNodes.Needed(search.MostInformation())))));
             search.Climb(CoarseTolerance);
         }
 
@@ -78,6 +80,8 @@ public static class MarginalEstimation
     private sealed class Search(ResponseMatrix data, ItemModel kind, MarginalOptions options, IProgress<double>? progress, CancellationToken cancellation)
     {
         private readonly CompleteInformation information = new(data.Items.Length, kind == ItemModel.Rasch ? 1 : 0, kind switch { ItemModel.Rasch => 1, ItemModel.TwoParameter => 2, _ => 3 });
+        // Curvature hardly depends on the nodes, so what was learnt on few of them serves on many.
+        private readonly List<(double[] Step, double[] Change, double Product)> memory = [];
         private double[] point = [];
         private double[] gradient = [];
         private double value;
@@ -165,12 +169,11 @@ public static class MarginalEstimation
 
         public void Climb(double tolerance)
         {
-            List<(double[] Step, double[] Change, double Product)> memory = [];
             double[] direction = new double[model.Count];
             converged = false;
             for (int tries = 0; tries < options.MostSteps; tries++)
             {
-                Direction(memory, direction);
+                Direction(direction);
                 double rise = TensorPrimitives.Dot<double>(direction, gradient);
                 expectedGain = 0.5 * rise;
                 if (rise >= 0 && expectedGain < tolerance)
@@ -189,7 +192,7 @@ public static class MarginalEstimation
 
                 Shorten(direction);
                 rise = TensorPrimitives.Dot<double>(direction, gradient);
-                if (!Move(direction, rise, memory))
+                if (!Move(direction, rise))
                 {
                     // No step along this direction raises the value: rounding is all that is left, unless the gradient says otherwise.
                     converged = expectedGain < Math.Max(tolerance, 1e-13 * Math.Abs(value));
@@ -243,7 +246,7 @@ public static class MarginalEstimation
         }
 
         // The two-loop recursion; the middle step is the EM step.
-        private void Direction(List<(double[] Step, double[] Change, double Product)> memory, double[] direction)
+        private void Direction(double[] direction)
         {
             double[] rest = [.. gradient];
             double[] weights = new double[memory.Count];
@@ -261,7 +264,7 @@ public static class MarginalEstimation
             }
         }
 
-        private bool Move(double[] direction, double rise, List<(double[] Step, double[] Change, double Product)> memory)
+        private bool Move(double[] direction, double rise)
         {
             double length = 1;
             double[] next = new double[point.Length];
@@ -363,15 +366,10 @@ public static class MarginalEstimation
         private Matrix<double> CrossProduct()
         {
             int size = model.Count;
-            double[] derivatives = model.ScoreTable(point);
+            ScoreTable table = model.ScoreTable(point);
             List<ScoreProducts> parts = expectation.Visit(
-                () => new ScoreProducts(size, data.Items.Length),
-                (own, pattern, posterior) =>
-                {
-                    data.Decode(pattern, own.Answers);
-                    model.Score(own.Answers, posterior, derivatives, own.Score);
-                    own.Add(data.Counts[pattern]);
-                },
+                () => new ScoreProducts(table, data, ExpectationStep.Batch),
+                (own, from, posteriors) => own.Add(from, posteriors.Length / Nodes.Count, posteriors),
                 cancellation);
             Matrix<double> sum = Matrix<double>.Build.Dense(size, size);
             foreach (ScoreProducts part in parts)

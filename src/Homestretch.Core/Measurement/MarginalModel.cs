@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Measurement;
@@ -207,63 +205,42 @@ internal sealed class MarginalModel
         }
     }
 
-    /// <summary>One person's score: the gradient of the log of that person's marginal likelihood.</summary>
-    /// <param name="answers">The person's answers.</param>
-    /// <param name="posterior">The person's posterior over the nodes.</param>
-    /// <param name="derivatives">From <see cref="ScoreTable"/>.</param>
-    /// <param name="score">Filled.</param>
-    public void Score(ReadOnlySpan<Answer> answers, ReadOnlySpan<double> posterior, double[] derivatives, Span<double> score)
-    {
-        int width = Nodes.Count;
-        int kinds = Shared + PerItem;
-        score.Clear();
-        for (int j = 0; j < Items; j++)
-        {
-            if (answers[j] == Answer.Missing)
-            {
-                continue;
-            }
-
-            int side = answers[j] == Answer.Right ? 0 : 1;
-            for (int d = 0; d < kinds; d++)
-            {
-                ReadOnlySpan<double> row = derivatives.AsSpan(((((j * 2) + side) * kinds) + d) * width, width);
-                int at = Shared == 1 && d == 0 ? 0 : Shared == 1 ? 1 + j : (j * PerItem) + d;
-                score[at] += TensorPrimitives.Dot(row, posterior);
-            }
-        }
-    }
-
     /// <summary>Derivatives of the log-chance of each answer to each item by the item's parameters, at every node.</summary>
-    public double[] ScoreTable(ReadOnlySpan<double> p)
+    public ScoreTable ScoreTable(ReadOnlySpan<double> p)
     {
-        int width = Nodes.Count;
         int kinds = Shared + PerItem;
-        double[] derivatives = new double[Items * 2 * kinds * width];
-        for (int j = 0; j < Items; j++)
+        int width = ((Items * kinds) + 7) / 8 * 8;
+        double[] wrong = new double[Nodes.Count * width];
+        // Without guessing a right answer differs from a wrong one by z and 1, whatever the item.
+        int gapWidth = Kind == ItemModel.ThreeParameter ? width : 8;
+        double[] gap = new double[Nodes.Count * gapWidth];
+        for (int k = 0; k < Nodes.Count; k++)
         {
-            double guess = Guess(p, j);
-            for (int k = 0; k < width; k++)
+            double z = Nodes.Values[k];
+            for (int j = 0; j < Items; j++)
             {
-                double z = Nodes.Values[k];
+                double guess = Guess(p, j);
                 double logistic = Logistic((Slope(p, j) * z) + Intercept(p, j));
                 double right = guess + ((1 - guess) * logistic);
-                Span<double> byLogit = [(1 - guess) * logistic * (1 - logistic) / right, -logistic];
-                Span<double> byGuess = [guess * (1 - guess) * (1 - logistic) / right, -guess];
-                for (int side = 0; side < 2; side++)
+                int at = (k * width) + (j * kinds);
+
+                // Of a right answer: (1 - c) L (1 - L) / P by the logit and c (1 - c)(1 - L) / P by the asymptote's; of a wrong one: -L and -c.
+                double byLogit = guess == 0 ? 1 : logistic + ((1 - guess) * logistic * (1 - logistic) / right);
+                int gapAt = (k * gapWidth) + (gapWidth == width ? j * kinds : 0);
+                wrong[at] = -logistic * z;
+                gap[gapAt] = byLogit * z;
+                wrong[at + 1] = -logistic;
+                gap[gapAt + 1] = byLogit;
+                if (kinds == 3)
                 {
-                    int at = (((j * 2) + side) * kinds * width) + k;
-                    derivatives[at] = byLogit[side] * z;
-                    derivatives[at + width] = byLogit[side];
-                    if (kinds == 3)
-                    {
-                        derivatives[at + (2 * width)] = byGuess[side];
-                    }
+                    wrong[at + 2] = -guess;
+                    gap[gapAt + 2] = guess + (guess * (1 - guess) * (1 - logistic) / right);
                 }
             }
         }
 
-        return derivatives;
+        bool shared = Shared == 1;
+        return new ScoreTable(wrong, gap, width, gapWidth, kinds, column => !shared ? column : column % 2 == 0 ? 0 : 1 + (column / 2));
     }
 
     internal static double Logistic(double x) => 1 / (1 + Math.Exp(-x));
