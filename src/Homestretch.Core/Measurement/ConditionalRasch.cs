@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Numerics.Tensors;
+using System.Runtime.InteropServices;
 
 using Homestretch.Core.Standing;
 
@@ -140,22 +141,39 @@ public static class ConditionalRasch
     {
         Dictionary<string, ConditionalGroup> groups = [];
         Answer[] answers = new Answer[data.Items.Length];
+        ulong[] given = new ulong[Words(answers.Length)];
+        ulong[] last = new ulong[given.Length];
+        ConditionalGroup? group = null;
         int persons = 0;
         for (int p = 0; p < data.Patterns; p++)
         {
             data.Decode(p, answers);
-            int[] given = [.. Enumerable.Range(0, answers.Length).Where(j => answers[j] != Answer.Missing)];
-            int right = given.Count(j => answers[j] == Answer.Right);
-            if (right == 0 || right == given.Length)
+            Array.Clear(given);
+            bool anyRight = false;
+            bool anyWrong = false;
+            for (int j = 0; j < answers.Length; j++)
+            {
+                anyRight |= answers[j] == Answer.Right;
+                anyWrong |= answers[j] == Answer.Wrong;
+                given[j / 64] |= answers[j] == Answer.Missing ? 0 : 1UL << (j % 64);
+            }
+
+            if (!anyRight || !anyWrong)
             {
                 continue;
             }
 
             persons += data.Counts[p];
-            string key = string.Join(',', given);
-            if (!groups.TryGetValue(key, out ConditionalGroup? group))
+            if (group is null || !given.AsSpan().SequenceEqual(last))
             {
-                groups.Add(key, group = new ConditionalGroup(given));
+                string key = Convert.ToHexString(MemoryMarshal.AsBytes(given.AsSpan()));
+                if (!groups.TryGetValue(key, out group))
+                {
+                    group = new ConditionalGroup([.. Enumerable.Range(0, answers.Length).Where(j => answers[j] != Answer.Missing)]);
+                    groups.Add(key, group);
+                }
+
+                given.CopyTo(last, 0);
             }
 
             group.Add(answers, data.Counts[p]);
@@ -169,22 +187,31 @@ public static class ConditionalRasch
     private static void RefuseLooseItems(ResponseMatrix data)
     {
         int size = data.Items.Length;
-        bool[,] beats = new bool[size, size];
+        int words = Words(size);
+        ulong[] beats = new ulong[size * words];
+        ulong[] wrong = new ulong[words];
         Answer[] answers = new Answer[size];
         for (int p = 0; p < data.Patterns; p++)
         {
             data.Decode(p, answers);
+            Array.Clear(wrong);
+            for (int j = 0; j < size; j++)
+            {
+                wrong[j / 64] |= answers[j] == Answer.Wrong ? 1UL << (j % 64) : 0;
+            }
+
             for (int i = 0; i < size; i++)
             {
-                for (int j = 0; answers[i] == Answer.Right && j < size; j++)
+                for (int w = 0; answers[i] == Answer.Right && w < words; w++)
                 {
-                    beats[i, j] |= answers[j] == Answer.Wrong;
+                    beats[(i * words) + w] |= wrong[w];
                 }
             }
         }
 
-        bool[] forward = Reach(size, (from, to) => beats[from, to]);
-        bool[] backward = Reach(size, (from, to) => beats[to, from]);
+        bool Beats(int from, int to) => (beats[(from * words) + (to / 64)] >> (to % 64) & 1) == 1;
+        bool[] forward = Reach(size, Beats);
+        bool[] backward = Reach(size, (from, to) => Beats(to, from));
         List<string> loose = [.. Enumerable.Range(0, size).Where(j => !forward[j] || !backward[j]).Select(j => data.Items[j])];
         if (loose.Count > 0)
         {
@@ -193,6 +220,8 @@ public static class ConditionalRasch
                 + "no chain of persons links them who got one right and the other wrong, both ways round. More persons are needed, or leave these items out.");
         }
     }
+
+    private static int Words(int bits) => (bits + 63) / 64;
 
     private static bool[] Reach(int size, Func<int, int, bool> linked)
     {

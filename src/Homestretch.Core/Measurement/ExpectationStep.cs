@@ -257,6 +257,7 @@ internal sealed class ExpectationStep
         }
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static (int[][] Used, int[][] Table) FindCodes(ResponseMatrix data)
     {
         bool[,] seen = new bool[data.CodesPerRow, ResponseMatrix.Codes];

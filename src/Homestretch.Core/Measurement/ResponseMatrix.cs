@@ -1,10 +1,12 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Homestretch.Core.Measurement;
 
 /// <summary>Answers of many persons to many items, some of them missing; equal rows are kept once, with a count.</summary>
 /// <remarks>Five answers take one byte, as digits to base three. The models use the same byte as an index: what five answers add to a person's
-/// log-likelihood is looked up in one table row, so the cost per person is a fifth of the number of items.</remarks>
+/// log-likelihood is looked up in one table row, so the cost per person is a fifth of the number of items. Methods that pass over all answers are compiled
+/// with full optimisation at once, since one call is all they get in a program that runs for a second.</remarks>
 public sealed class ResponseMatrix
 {
     /// <summary>Answers in one byte: 3^5 = 243 codes.</summary>
@@ -178,6 +180,7 @@ public sealed class ResponseMatrix
 
     private static int CodesFor(int items) => (items + ItemsPerCode - 1) / ItemsPerCode;
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static byte[] Encode(ReadOnlySpan<Answer> rows, int items, int persons)
     {
         int width = CodesFor(items);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Homestretch.Core.Measurement;
 
@@ -48,6 +49,7 @@ internal sealed record UsableItems(ImmutableArray<int> Columns, ImmutableArray<L
             $"The {model} needs at least {items} items that some persons got right and some wrong; there {(Columns.Length == 1 ? "is" : "are")} {Columns.Length}.{why}");
     }
 
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private static (int[] Right, int[] Wrong, int Persons) Tally(ResponseMatrix data)
     {
         int[] tally = new int[data.CodesPerRow * ResponseMatrix.Codes];
