@@ -62,6 +62,23 @@ internal sealed class Inputs
         return (name, sheet.AttemptsOf(name));
     }
 
+    /// <summary>Everyone's attempts, or null and problems noted.</summary>
+    /// <param name="paths">Evidence files.</param>
+    /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
+    public EvidenceSheet? Evidence(IReadOnlyList<string> paths, Exam? exam)
+    {
+        if (exam is not null)
+        {
+            return Note(EvidenceFile.ReadAll(paths, exam));
+        }
+
+        _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
+        return null;
+    }
+
+    /// <summary>Notes a problem with what the files hold together.</summary>
+    public void Refuse(string path, string message) => _problems.Add(new FileProblem(path, 1, message));
+
     /// <summary>Ends the command when anything was wrong with any file.</summary>
     /// <exception cref="BadInputException">Something was.</exception>
     public void Check()

@@ -24,7 +24,7 @@ public static class Shell
     public const int Fault = 70;
 
     private static readonly HashSet<string> _optionsWithValue =
-        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout"];
+        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt"];
 
     /// <summary>Runs one command.</summary>
     /// <param name="args">The command line after the program's name.</param>
@@ -45,7 +45,7 @@ public static class Shell
         {
             if (args.Count == 0)
             {
-                throw new UsageException("Say what to do: exam, standing, forecast or plan.");
+                throw new UsageException("Say what to do: exam, standing, forecast, plan or diagnostic.");
             }
 
             RefuseMissingValues(args);
@@ -113,6 +113,9 @@ public static class Shell
                     "plan", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv",
                     "--free", "examples/museum-registrar/mara-venn.free.yaml", "--busy", "examples/museum-registrar/mara-venn.busy.ics",
                     "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16", "--ics", "plan.ics", "--handout", "plan.html");
+            config.AddCommand<DiagnosticCommand>("diagnostic")
+                .WithDescription("Shows whether a test that several people took deserves trust: its items, reliability, coverage and topics.")
+                .WithExample("diagnostic", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv");
         });
         return app;
     }
@@ -124,5 +127,5 @@ public static class Shell
     }
 
     private static string Topic(IReadOnlyList<string> args)
-        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" ? args[0] + " " : "";
+        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" ? args[0] + " " : "";
 }

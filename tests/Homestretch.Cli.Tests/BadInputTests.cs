@@ -32,6 +32,27 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public async Task ADiagnosticNeedsAnswersToOneTestItemByItem()
+    {
+        string counts = Write("counts.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\n");
+        string two = Write("two.csv", "candidate,attempt,kind,date,topic,item,chosen,key\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,1,A,A\nPiet Hollow,d,diagnostic,2026-11-22,Title and ethics,1,A,A\n");
+        string keys = Write("keys.csv", "candidate,attempt,kind,date,topic,item,chosen,key\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,1,A,A\nPiet Hollow,d,diagnostic,2026-11-22,Cataloguing,1,A,B\n");
+        Ran without = await Ran.Program("diagnostic", Exam, counts);
+        Ran misspelt = await Ran.Program("diagnostic", Exam, two, "--attempt", "dd");
+        Ran mixed = await Ran.Program("diagnostic", Exam, two);
+        Ran rekeyed = await Ran.Program("diagnostic", Exam, keys);
+
+        without.AssertBadInput();
+        Assert.Contains("no answers item by item", without.Errors, StringComparison.Ordinal);
+        misspelt.AssertBadInput();
+        Assert.Contains("There is no test 'dd'", misspelt.Errors, StringComparison.Ordinal);
+        mixed.AssertBadInput();
+        Assert.Contains("item '1' is on 'Cataloguing' for Una Marl and on 'Title and ethics' for Piet Hollow", mixed.Errors, StringComparison.Ordinal);
+        rekeyed.AssertBadInput();
+        Assert.Contains("the key of item '1' is 'A' for Una Marl and 'B' for Piet Hollow", rekeyed.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task SeveralCandidatesMustBeChosenFrom()
     {
         string evidence = Write("room.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nPiet Hollow,d,diagnostic,2026-11-22,Cataloguing,3,9\n");

@@ -8,7 +8,7 @@ namespace Homestretch.Cli.Tests;
 /// <summary>The documents for the demo: their schemas, and the fields that other programs rely on.</summary>
 public sealed class DocumentTests
 {
-    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan" }
+    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic" }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
     /// <summary>The demo's three people and the days of their exams.</summary>
@@ -152,6 +152,49 @@ public sealed class DocumentTests
         }
 
         static double Width(JsonElement topic) => topic.GetProperty("high").GetDouble() - topic.GetProperty("low").GetDouble();
+    }
+
+    [Fact]
+    public async Task DiagnosticFindsTheFaultsPutIntoTheDemoCohort()
+    {
+        JsonElement diagnostic = await Document("diagnostic", "diagnostic", Ran.Demo("exam.yaml"), Ran.Demo("cohort.csv"));
+
+        // examples/museum-registrar/cohort.py says what was put in.
+        Assert.Equal("autumn diagnostic", diagnostic.GetProperty("attempt").GetString());
+        Assert.Equal(60, diagnostic.GetProperty("candidates").GetInt32());
+        JsonElement[] items = [.. diagnostic.GetProperty("items").EnumerateArray()];
+        Assert.Equal(52, items.Length);
+        Assert.Equal(["17"], items.Where(i => Has(i, "probably-miskeyed")).Select(i => i.GetProperty("item").GetString()));
+        Assert.Contains("31", items.Where(i => Has(i, "too-easy")).Select(i => i.GetProperty("item").GetString()));
+        Assert.All(items, i => Assert.Equal(
+            i.GetProperty("given").GetInt32(),
+            i.GetProperty("answered").GetInt32() + i.GetProperty("omitted").GetInt32() + i.GetProperty("notReached").GetInt32()));
+        Assert.True(items.Sum(i => i.GetProperty("omitted").GetInt32()) > 0);
+        Assert.True(items[51].GetProperty("notReached").GetInt32() > 0);
+        Assert.Equal(0, items[0].GetProperty("notReached").GetInt32());
+
+        double alpha = diagnostic.GetProperty("whole").GetProperty("alpha").GetProperty("value").GetDouble();
+        Assert.InRange(alpha, 0.8, 0.95);
+        Assert.Equal(alpha, diagnostic.GetProperty("whole").GetProperty("kr20").GetProperty("value").GetDouble(), 1e-9);
+        Assert.Equal(2, diagnostic.GetProperty("sections").GetArrayLength());
+        Assert.Equal(8, diagnostic.GetProperty("topics").GetArrayLength());
+        Assert.Equal(52, diagnostic.GetProperty("coverage").EnumerateArray().Sum(c => c.GetProperty("expected").GetInt32()));
+
+        JsonElement hurried = diagnostic.GetProperty("people")[23];
+        Assert.True(hurried.GetProperty("rapid").GetInt32() >= 10);
+        Assert.Contains(hurried.GetProperty("candidate").GetString()!, diagnostic.GetProperty("rapidGuessing").GetString(), StringComparison.Ordinal);
+
+        static bool Has(JsonElement item, string concern) => item.GetProperty("concerns").EnumerateArray().Any(c => c.GetString() == concern);
+    }
+
+    [Fact]
+    public async Task DiagnosticOfOnePersonRefusesInWordsAndStillShowsCoverage()
+    {
+        JsonElement diagnostic = await Document("diagnostic", "diagnostic", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"));
+
+        Assert.Equal("One person's answers cannot show how far people differ.", diagnostic.GetProperty("whole").GetProperty("alpha").GetProperty("refusal").GetString());
+        Assert.Equal(52, diagnostic.GetProperty("coverage").EnumerateArray().Sum(c => c.GetProperty("items").GetInt32()));
+        Assert.Contains(diagnostic.GetProperty("coverage").EnumerateArray(), c => c.GetProperty("furtherItems").ValueKind == JsonValueKind.Null || c.GetProperty("furtherItems").GetInt32() > 0);
     }
 
     private static async Task<JsonElement> Document(string schema, params string[] args)

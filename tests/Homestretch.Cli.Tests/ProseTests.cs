@@ -47,6 +47,17 @@ public sealed class ProseTests
         Assert.Contains("Wed 25 Nov", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task DiagnosticSaysFirstWhetherToTrustTheTest()
+    {
+        string text = await Text("diagnostic", _mara[0], Ran.Demo("cohort.csv"));
+
+        Assert.StartsWith("autumn diagnostic, taken by 60 people, 52 items, ", text, StringComparison.Ordinal);
+        Assert.Matches(@"The whole score (deserves trust|is fair for planning, not for a verdict) +\(alpha 0\.\d\d", text);
+        Assert.Contains("Check the key of item 17 before anything else", text, StringComparison.Ordinal);
+        Assert.Contains("C (key)", text, StringComparison.Ordinal);
+    }
+
     // Lines are broken to the width of the page; a sentence is a sentence wherever it breaks.
     private static async Task<string> Text(params string[] args)
     {

@@ -10,7 +10,7 @@ public sealed class UsageTests
     /// <summary>Command lines, and what must be said.</summary>
     public static TheoryData<string[], string> WrongLines() => new()
     {
-        { [], "exam, standing, forecast or plan" },
+        { [], "exam, standing, forecast, plan or diagnostic" },
         { ["bogus"], "bogus" },
         { ["exam"], "EXAM.yaml" },
         { ["exam", ""], "file name is empty" },

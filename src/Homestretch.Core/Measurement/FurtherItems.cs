@@ -7,7 +7,7 @@ namespace Homestretch.Core.Measurement;
 
 /// <summary>The shortest set of further items that would settle the bands that matter for the plan.</summary>
 /// <remarks>A band matters where study of the topic moves the pass chance: at least a quarter as much as the best topic does. For one
-/// person the items of a topic are those that would on average make its band 80 % sure; no smaller number does. For a room it is the number
+/// person the items of a topic are those that would, on average, settle its band; no smaller number does. For a room it is the number
 /// that does so for half of those concerned.</remarks>
 public static class FurtherItems
 {

@@ -201,7 +201,7 @@ public static class ItemAnalysis
 
         if (p >= TooEasyFrom)
         {
-            Flag(ItemConcern.TooEasy, $"Too easy: {Percent(p)} answer it, so it tells little about anyone.");
+            Flag(ItemConcern.TooEasy, $"Too easy: {(p >= 1 ? "all" : Percent(p))} answer it, so it tells little about anyone.");
         }
         else if (!miskeyed && p <= report.Item.GuessChance + TooHardAboveGuess)
         {

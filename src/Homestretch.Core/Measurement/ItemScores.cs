@@ -118,6 +118,41 @@ public sealed class ItemScores
         return new ItemScores(items.MoveToImmutable(), [.. sittings.Select(s => new PersonAnswers(s.Person, Answers(s.Responses, columns, topics)))]);
     }
 
+    /// <summary>Where sittings of one name cannot be one test: an item with two topics or two keys. Null where they can.</summary>
+    public static string? Contradiction(IEnumerable<Attempt> attempts)
+    {
+        ArgumentNullException.ThrowIfNull(attempts);
+        Dictionary<string, (string Person, ItemResponse Response)> first = new(StringComparer.OrdinalIgnoreCase);
+        foreach (Attempt attempt in attempts)
+        {
+            foreach (ItemResponse response in attempt.Observations.OfType<ItemResponse>())
+            {
+                if (!first.TryGetValue(response.Item, out (string Person, ItemResponse Response) known))
+                {
+                    first.Add(response.Item, (attempt.Candidate, response));
+                    continue;
+                }
+
+                if (known.Response.Topic != response.Topic)
+                {
+                    return $"item '{response.Item}' is on '{known.Response.Topic}' for {known.Person} and on '{response.Topic}' for {attempt.Candidate}";
+                }
+
+                if (known.Response.Key is { } key && response.Key is { } other && !string.Equals(key, other, StringComparison.OrdinalIgnoreCase))
+                {
+                    return $"the key of item '{response.Item}' is '{key}' for {known.Person} and '{other}' for {attempt.Candidate}";
+                }
+
+                if (known.Response.Key is null && response.Key is not null)
+                {
+                    first[response.Item] = (attempt.Candidate, response);
+                }
+            }
+        }
+
+        return null;
+    }
+
     // A new item goes behind the one that came before it on the same person's test, so that forms which share items keep their order.
     private static List<string> MergedOrder(IEnumerable<ImmutableArray<ItemResponse>> sittings)
     {

@@ -16,7 +16,7 @@ public static class Pace
     /// <summary>Share of the time kept back for a last look. Common practice, no source.</summary>
     public const double Reserve = 0.05;
 
-    private const int Nodes = 61;
+    private const int Nodes = 31;
 
     // A person whose times hardly differ is still not a clock.
     private const double LeastSpread = 0.1;

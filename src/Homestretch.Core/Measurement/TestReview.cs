@@ -29,4 +29,8 @@ public sealed record TestReview(
     RapidGuessingReport RapidGuessing,
     SurenessReport Sureness,
     ResponseTimeFit? Times,
-    string TimesRefusal);
+    string TimesRefusal)
+{
+    /// <summary>Every person who gave times in every section with a time limit.</summary>
+    public ImmutableArray<PersonPace> Pace { get; init; } = [];
+}

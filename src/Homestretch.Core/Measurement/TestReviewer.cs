@@ -12,6 +12,7 @@ public static class TestReviewer
     // Nunnally (1978) asks for 0.70 in early work and 0.90 where decisions hang on single people; from memory.
     private const double GoodReliability = 0.9;
     private const double FairReliability = 0.7;
+    private const double Even = 0.5;
 
     /// <summary>The review.</summary>
     /// <param name="exam">The exam the test prepares for.</param>
@@ -58,9 +59,22 @@ public static class TestReviewer
             RapidGuessing.Of(scores),
             Sureness.Of(scores),
             times,
-            refusal);
+            refusal)
+        {
+            Pace = Paces(exam, scores),
+        };
         return review with { Findings = Findings(review) };
     }
+
+    private static ImmutableArray<PersonPace> Paces(Exam exam, ItemScores scores) =>
+    [
+        .. scores.Persons
+            .Select(p => (p.Person, Seconds: p.Answers.Select(a => a.Seconds).OfType<double>().ToArray()))
+            .Where(p => p.Seconds.Length > 0)
+            .SelectMany(p => exam.Sections
+                .Where(s => s.Minutes is not null)
+                .Select(s => new PersonPace(p.Person, s.Name, Pace.Of(p.Seconds, s.ScoredItems + s.UnscoredItems, s.Minutes!.Value)))),
+    ];
 
     private static PartReliability Part(string name, ItemScores scores, double? cutShare)
     {
@@ -94,7 +108,7 @@ public static class TestReviewer
         Add(findings, review, ItemConcern.TooHard, "answered no more often than by guessing");
         Add(findings, review, ItemConcern.DoesNotSeparate, "not separating those who know more from those who know less");
         Add(findings, review, ItemConcern.OftenOmitted, "often left blank");
-        Add(findings, review, ItemConcern.OftenNotReached, "often not reached in time");
+        Add(findings, review, ItemConcern.OftenNotReached, "often not reached in time: they count as wrong, which makes the reliability look better than it is");
         string[] thin = [.. review.Coverage.Where(c => c.Verdict is CoverageVerdict.TooFew or CoverageVerdict.Missing).Select(c => $"{c.Topic.Name} ({c.Items})")];
         findings.Add(thin.Length == 0
             ? "The test covers the blueprint."
@@ -109,6 +123,12 @@ public static class TestReviewer
         if (review.RapidGuessing.Persons.Any(p => p.Timed > 0))
         {
             findings.Add(review.RapidGuessing.Summary);
+        }
+
+        string[] slow = [.. review.Pace.Where(p => p.Forecast.FinishChance.Value < Even).Select(p => p.Person).Distinct(StringComparer.Ordinal)];
+        if (slow.Length > 0)
+        {
+            findings.Add($"At the pace of this test {Names(slow)} would not reach the last item of the exam.");
         }
 
         if (review.Sureness.Persons.Length > 0)
@@ -145,6 +165,12 @@ public static class TestReviewer
 
     private static string Listed(ItemReport[] items)
         => (items.Length == 1 ? "Item " : "Items ") + string.Join(", ", items.Select(i => i.Item.Label));
+
+    private static string Names(string[] names)
+    {
+        const int Most = 5;
+        return names.Length <= Most ? string.Join(", ", names) : $"{string.Join(", ", names.Take(Most - 1))} and {names.Length - Most + 1} more";
+    }
 
     private static string LowerFirst(string sentence) => char.ToLowerInvariant(sentence[0]) + sentence[1..];
 }

@@ -13,6 +13,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(StandingDocument))]
 [JsonSerializable(typeof(ForecastDocument))]
 [JsonSerializable(typeof(PlanDocument))]
+[JsonSerializable(typeof(DiagnosticDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -29,6 +30,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The plan document as JSON text.</summary>
     public static string Write(PlanDocument document) => Write(document, Default.PlanDocument);
+
+    /// <summary>The diagnostic document as JSON text.</summary>
+    public static string Write(DiagnosticDocument document) => Write(document, Default.DiagnosticDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
@@ -54,6 +55,28 @@ public static class Words
         OverallRule.Total => "total",
         OverallRule.TotalWithSectionMinimums => "total-with-section-minimums",
         _ => throw new ArgumentOutOfRangeException(nameof(rule)),
+    };
+
+    /// <summary>too-easy, too-hard, does-not-separate, probably-miskeyed, often-omitted or often-not-reached.</summary>
+    public static string Of(ItemConcern concern) => concern switch
+    {
+        ItemConcern.TooEasy => "too-easy",
+        ItemConcern.TooHard => "too-hard",
+        ItemConcern.DoesNotSeparate => "does-not-separate",
+        ItemConcern.ProbablyMiskeyed => "probably-miskeyed",
+        ItemConcern.OftenOmitted => "often-omitted",
+        ItemConcern.OftenNotReached => "often-not-reached",
+        _ => throw new ArgumentOutOfRangeException(nameof(concern)),
+    };
+
+    /// <summary>missing, too-few, fair or over-sampled.</summary>
+    public static string Of(CoverageVerdict verdict) => verdict switch
+    {
+        CoverageVerdict.Missing => "missing",
+        CoverageVerdict.TooFew => "too-few",
+        CoverageVerdict.Fair => "fair",
+        CoverageVerdict.OverSampled => "over-sampled",
+        _ => throw new ArgumentOutOfRangeException(nameof(verdict)),
     };
 
     /// <summary>A cut score as it was published: "49 correct", "65 %", "scaled 300".</summary>

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Text;
 
 using Homestretch.Core.Blueprints;
@@ -66,6 +67,18 @@ public class EvidenceFileTests
     [InlineData("✗", false)]
     [InlineData("omitted", false)]
     public void Answers_come_in_many_words(string text, bool expected) => Assert.Equal(expected, Item($"{text},,").Correct);
+
+    [Fact]
+    public void A_blank_is_omitted_where_options_are_given_or_said_to_be()
+    {
+        const string Options = "candidate,attempt,kind,date,item,topic,correct,chosen,key\n";
+        ImmutableArray<Observation> seen = Read(
+            Options + "A,d,diagnostic,2026-11-20,1,Pests,,b,B\nA,d,diagnostic,2026-11-20,2,Pests,,,B\nA,d,diagnostic,2026-11-20,3,Pests,skipped,,B\nA,d,diagnostic,2026-11-20,4,Pests,no,C,\n",
+            TestExams.Registrar).Attempts[0].Observations;
+        Assert.Equal(
+            [(true, false, "b", "B"), (false, true, null, "B"), (false, true, null, "B"), (false, false, "C", null)],
+            seen.Cast<ItemResponse>().Select(r => (r.Correct, r.Omitted, r.Chosen, r.Key)));
+    }
 
     [Fact]
     public void Seconds_may_have_a_decimal_comma() => Assert.Equal(12.5, Item("yes,\"12,5\",").Seconds);
