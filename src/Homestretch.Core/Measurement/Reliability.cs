@@ -88,9 +88,16 @@ public static class Reliability
         }
 
         double variance = table.Sum(items, items);
-        return variance <= Nothing
-            ? Statistic.Refused("All have the same score.")
-            : Statistic.Of(k / (k - 1.0) * (1 - (table.Trace(items) / variance)));
+        if (variance <= Nothing)
+        {
+            return Statistic.Refused("All have the same score.");
+        }
+
+        // Covariances taken pair by pair over different people need not be those of any one group.
+        double alpha = k / (k - 1.0) * (1 - (table.Trace(items) / variance));
+        return alpha > 1 + 1e-9
+            ? Statistic.Refused("Too many answers are missing: pairs of items contradict each other.")
+            : Statistic.Of(Math.Min(1, alpha));
     }
 
     internal static double PopulationVariance(ItemScores scores)
