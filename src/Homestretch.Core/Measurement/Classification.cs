@@ -114,6 +114,11 @@ public static class Classification
 
         double alpha = mean * ((1 / r) - 1);
         double beta = (items - mean) * ((1 / r) - 1);
+
+        // Rising factorials over the sum of the shapes: differences of log-beta functions would lose all digits where the shapes are huge.
+        double[] right = RisingLogs(alpha, alpha + beta, 2 * items);
+        double[] wrong = RisingLogs(beta, alpha + beta, 2 * items);
+        double all = RisingLogs(alpha + beta, alpha + beta, 2 * items)[2 * items];
         double failBoth = 0;
         double fail = 0;
         double passBoth = 0;
@@ -122,8 +127,7 @@ public static class Classification
             double lnA = SpecialFunctions.BinomialLn(items, a);
             for (int b = 0; b <= items; b++)
             {
-                double chance = Math.Exp(lnA + SpecialFunctions.BinomialLn(items, b)
-                    + SpecialFunctions.BetaLn(alpha + a + b, beta + (2 * items) - a - b) - SpecialFunctions.BetaLn(alpha, beta));
+                double chance = Math.Exp(lnA + SpecialFunctions.BinomialLn(items, b) + right[a + b] + wrong[(2 * items) - a - b] - all);
                 fail += a < cut ? chance : 0;
                 failBoth += a < cut && b < cut ? chance : 0;
                 passBoth += a >= cut && b >= cut ? chance : 0;
@@ -192,6 +196,18 @@ public static class Classification
         double third = moments[2] - (3 * m * moments[1]) + (2 * m * m * m);
         double fourth = moments[3] - (4 * m * moments[2]) + (6 * m * m * moments[1]) - (3 * m * m * m * m);
         return TrueScoreBeta.FourParameters(m, second, third / Math.Pow(second, 1.5), fourth / (second * second));
+    }
+
+    // Logarithms of the product of (from + i) / unit over the first so many i.
+    private static double[] RisingLogs(double from, double unit, int count)
+    {
+        double[] logs = new double[count + 1];
+        for (int i = 0; i < count; i++)
+        {
+            logs[i + 1] = logs[i] + Math.Log((from + i) / unit);
+        }
+
+        return logs;
     }
 
     private static double BinomialTail(int n, int from, double p)

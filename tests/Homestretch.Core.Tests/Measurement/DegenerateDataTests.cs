@@ -27,7 +27,7 @@ public class DegenerateDataTests
 
     [Fact]
     public void Every_figure_is_finite_or_refused_in_words()
-        => _anything.Sample(Check, iter: 500);
+        => _anything.Sample(Check, iter: 400);
 
     public static TheoryData<string[]> Named => new(
         ["1111", "1111", "1111", "1111", "1111", "1111", "1111", "1111", "1111", "1111", "1111", "1111"],
