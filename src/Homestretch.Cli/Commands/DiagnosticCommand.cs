@@ -4,6 +4,7 @@ using Homestretch.Cli.Prose;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Measurement;
+using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -28,11 +29,12 @@ public sealed class DiagnosticCommand(Answer answer) : Command<DiagnosticSetting
         inputs.Check();
 
         ItemScores scores = ItemScores.FromAttempts(exam!, sittings)!;
-        CandidateStanding[] standings = [.. sittings
-            .GroupBy(a => a.Candidate, StringComparer.OrdinalIgnoreCase)
-            .Select(p => sheet!.AttemptsOf(p.Key))
-            .Select(all => StandingCalculator.Calculate(exam!, all, all.Max(a => a.Date)))];
-        TestReview review = TestReviewer.Review(exam!, scores, standings);
+        CandidateGains[] room = [.. sittings
+            .Select(a => a.Candidate)
+            .Distinct(StringComparer.OrdinalIgnoreCase)
+            .AsParallel().AsOrdered()
+            .Select(name => Gains(exam!, sheet!.AttemptsOf(name)))];
+        TestReview review = TestReviewer.Review(exam!, scores, room);
         if (settings.Json)
         {
             answer.Output.WriteLine(DocumentJson.Write(DiagnosticDocument.Of(exam!, sittings[0].Name, review)));
@@ -43,6 +45,12 @@ public sealed class DiagnosticCommand(Answer answer) : Command<DiagnosticSetting
         }
 
         return Shell.Done;
+    }
+
+    private static CandidateGains Gains(Exam exam, ImmutableArray<Attempt> attempts)
+    {
+        CandidateStanding standing = StandingCalculator.Calculate(exam, attempts, attempts.Max(a => a.Date));
+        return new CandidateGains(standing, [.. WorthCalculator.NextMinutes(standing).Select(w => w.PassGain)]);
     }
 
     // The sittings of the test that was named, or of the diagnostic that most people took.

@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 
-using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Measurement;
@@ -15,23 +14,22 @@ public static class FurtherItems
     public const double MattersFrom = 0.25;
 
     /// <summary>Topics that need items, those that most people need first.</summary>
-    /// <param name="standings">Standings on the same exam; one or more.</param>
-    public static ImmutableArray<TopicFurtherItems> For(IReadOnlyList<CandidateStanding> standings)
+    /// <param name="room">People on the same exam; may be empty.</param>
+    public static ImmutableArray<TopicFurtherItems> For(IReadOnlyList<CandidateGains> room)
     {
-        ArgumentNullException.ThrowIfNull(standings);
-        if (standings.Count == 0)
+        ArgumentNullException.ThrowIfNull(room);
+        if (room.Count == 0)
         {
             return [];
         }
 
-        List<int?>[] needed = [.. standings[0].Topics.Select(_ => new List<int?>())];
-        foreach (CandidateStanding standing in standings)
+        List<int?>[] needed = [.. room[0].Standing.Topics.Select(_ => new List<int?>())];
+        foreach ((CandidateStanding standing, ImmutableArray<double> gains) in room)
         {
-            ImmutableArray<TopicWorth> worth = WorthCalculator.NextMinutes(standing);
-            double best = worth.Max(w => w.PassGain);
+            double best = gains.Max();
             for (int t = 0; t < needed.Length; t++)
             {
-                if (!standing.Topics[t].Level.Settled && best > 0 && worth[t].PassGain >= MattersFrom * best)
+                if (!standing.Topics[t].Level.Settled && best > 0 && gains[t] >= MattersFrom * best)
                 {
                     needed[t].Add(standing.Topics[t].ItemsToSettle);
                 }
@@ -41,7 +39,7 @@ public static class FurtherItems
         return
         [
             .. needed
-                .Select((items, t) => (Topic: standings[0].Topics[t].Topic, Items: items))
+                .Select((items, t) => (Topic: room[0].Standing.Topics[t].Topic, Items: items))
                 .Where(n => n.Items.Count > 0)
                 .OrderByDescending(n => n.Items.Count)
                 .Select(n => new TopicFurtherItems(

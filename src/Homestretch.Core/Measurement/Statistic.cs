@@ -1,5 +1,3 @@
-using System.Diagnostics.CodeAnalysis;
-
 namespace Homestretch.Core.Measurement;
 
 /// <summary>A figure, or the reason in plain words why the data do not give it. Never NaN or infinite.</summary>
@@ -21,8 +19,6 @@ public readonly record struct Statistic
     public string? Refusal => _refusal;
 
     /// <summary>Whether there is a figure.</summary>
-    [MemberNotNullWhen(false, nameof(Refusal))]
-    [MemberNotNullWhen(true, nameof(Value))]
     public bool Known => _refusal is null;
 
     /// <summary>A figure.</summary>

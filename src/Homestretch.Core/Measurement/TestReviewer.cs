@@ -2,7 +2,6 @@ using System.Collections.Immutable;
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Measurement;
 
@@ -17,9 +16,9 @@ public static class TestReviewer
     /// <summary>The review.</summary>
     /// <param name="exam">The exam the test prepares for.</param>
     /// <param name="scores">Everyone's answers; topics are those of <paramref name="exam"/>.</param>
-    /// <param name="standings">Standings of the same people, for the further items; may be empty.</param>
+    /// <param name="room">The same people's standings and gains, for the further items; may be empty.</param>
     /// <exception cref="ArgumentException">An item names a topic that the exam does not have.</exception>
-    public static TestReview Review(Exam exam, ItemScores scores, IReadOnlyList<CandidateStanding> standings)
+    public static TestReview Review(Exam exam, ItemScores scores, IReadOnlyList<CandidateGains> room)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(scores);
@@ -54,7 +53,7 @@ public static class TestReviewer
             sections,
             parts,
             Coverage.Of(exam, scores.Items.Select(i => i.Topic)),
-            FurtherItems.For(standings),
+            FurtherItems.For(room),
             Dimensions.Of(scores),
             RapidGuessing.Of(scores),
             Sureness.Of(scores),

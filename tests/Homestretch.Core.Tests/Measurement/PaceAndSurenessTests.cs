@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Measurement;
+using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Tests.Measurement;
@@ -112,7 +113,7 @@ public class PaceAndSurenessTests
     {
         Exam exam = SampleExams.OneSection(new PercentCut(65), SampleExams.Topic("A", 40), SampleExams.Topic("B", 40), SampleExams.Topic("C", 20));
         CandidateStanding standing = StandingCalculator.Calculate(exam, SampleExams.Diagnostic(("A", 6, 10), ("B", 40, 40), ("C", 5, 9)), SampleExams.Today);
-        ImmutableArray<TopicFurtherItems> further = FurtherItems.For([standing]);
+        ImmutableArray<TopicFurtherItems> further = FurtherItems.For([new CandidateGains(standing, [.. WorthCalculator.NextMinutes(standing).Select(w => w.PassGain)])]);
         Assert.NotEmpty(further);
         Assert.All(further, f =>
         {

@@ -145,6 +145,6 @@ public class ReferenceDataTests
     private static void Close(string figure, Statistic statistic, double tolerance)
     {
         Assert.True(statistic.Known, $"{figure}: {statistic.Refusal}");
-        Assert.Equal(Answers.Figure(figure), statistic.Value.Value, tolerance);
+        Assert.Equal(Answers.Figure(figure), statistic.Value!.Value, tolerance);
     }
 }
