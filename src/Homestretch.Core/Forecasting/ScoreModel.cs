@@ -64,6 +64,7 @@ public sealed class ScoreModel
     public double PassChance(ReadOnlySpan<double> effort)
     {
         double pass = 0;
+        double used = 0;
         double[][] distributions = NewDistributions();
         foreach ((double form, double rate, double weight) in Conditions(effort))
         {
@@ -76,12 +77,13 @@ public sealed class ScoreModel
                     continue;
                 }
 
+                used += nodeWeight;
                 Distribute(k, distributions);
                 pass += nodeWeight * PassChance(distributions);
             }
         }
 
-        return Math.Clamp(pass, 0, 1);
+        return Math.Clamp(pass / used, 0, 1);
     }
 
     /// <summary>The whole outcome after study.</summary>
