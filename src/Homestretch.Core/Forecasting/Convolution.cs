@@ -1,4 +1,4 @@
-using System.Numerics.Tensors;
+using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
 
@@ -22,7 +22,7 @@ internal static class Convolution
             if (scale != 0)
             {
                 Span<double> part = target.Slice(i, a.Length);
-                TensorPrimitives.MultiplyAdd(a, scale, part, part);
+                Spans.AddScaled(a, scale, part);
             }
         }
     }

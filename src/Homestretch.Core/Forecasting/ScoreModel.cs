@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 
@@ -113,7 +111,7 @@ public sealed class ScoreModel
                 AddTotal(distributions, nodeWeight, total);
                 for (int s = 0; s < sections.Length; s++)
                 {
-                    TensorPrimitives.MultiplyAdd(distributions[s], nodeWeight, sections[s], sections[s]);
+                    Spans.AddScaled(distributions[s], nodeWeight, sections[s]);
                 }
 
                 for (int t = 0; t < topics.Length; t++)
@@ -123,11 +121,11 @@ public sealed class ScoreModel
             }
         }
 
-        TensorPrimitives.Divide(total, used, total);
-        TensorPrimitives.Divide(expected, used, expected);
+        Spans.Divide(total, used);
+        Spans.Divide(expected, used);
         foreach (double[] section in sections)
         {
-            TensorPrimitives.Divide(section, used, section);
+            Spans.Divide(section, used);
         }
 
         double[] chances = [.. sections.Select((d, s) => PassRule.Tail(d, rule.SectionMinimum[s]))];
@@ -198,7 +196,7 @@ public sealed class ScoreModel
             stride = Math.Max(1, (int)Math.Floor((detail.AbilitySpacing * Math.Sqrt(variance) / spacing) + 1e-9));
         }
 
-        int mode = TensorPrimitives.IndexOfMax(posterior.Weights.AsSpan());
+        int mode = Spans.IndexOfMax(posterior.Weights.AsSpan());
         double floor = detail.NegligibleAbility * posterior.Weights[mode];
         return [.. Enumerable.Range(0, posterior.Nodes.Length).Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor)];
     }
@@ -299,7 +297,7 @@ public sealed class ScoreModel
 
         if (distributions.Length == 1)
         {
-            TensorPrimitives.MultiplyAdd(all, weight, total, total);
+            Spans.AddScaled(all, weight, total);
         }
         else
         {
@@ -321,7 +319,7 @@ public sealed class ScoreModel
             Span<double> worth = useful.AsSpan(0, topic.Items + 1);
             for (int count = 0; count < worth.Length; count++)
             {
-                worth[count] = TensorPrimitives.Dot(prefix, suffix.AsSpan(count, before + 1));
+                worth[count] = Spans.Dot(prefix, suffix.AsSpan(count, before + 1));
             }
 
             topic.AddChange(k, weight, worth, ref gains[members[i]], ref losses[members[i]]);
@@ -330,7 +328,7 @@ public sealed class ScoreModel
                 double[] earlier = suffixValues[members[i - 1]];
                 for (int j = 0; j <= before; j++)
                 {
-                    earlier[j] = TensorPrimitives.Dot<double>(topic.Counts, suffix.AsSpan(j, topic.Items + 1));
+                    earlier[j] = Spans.Dot(topic.Counts, suffix.AsSpan(j, topic.Items + 1));
                 }
 
                 suffix = earlier;

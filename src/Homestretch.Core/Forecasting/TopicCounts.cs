@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
@@ -37,11 +35,11 @@ internal sealed class TopicCounts
             int origin = posterior.Conditional(topic, nodes[i]).Start - form.Reach;
             int offset = ((-origin % stride) + stride) % stride;
             double[] thin = [.. Enumerable.Range(0, Math.Max(0, (wide[i].Length - offset + stride - 1) / stride)).Select(j => wide[i][offset + (j * stride)])];
-            double floor = TensorPrimitives.Max<double>(thin) * NegligibleDensity;
+            double floor = Spans.Max(thin) * NegligibleDensity;
             int first = Array.FindIndex(thin, d => d > floor);
             int last = Array.FindLastIndex(thin, d => d > floor);
             double[] kept = thin[first..(last + 1)];
-            TensorPrimitives.Divide(kept, TensorPrimitives.Sum<double>(kept), kept);
+            Spans.Divide(kept, Spans.Sum(kept));
             starts[i] = ((origin + offset) / stride) + first;
             densities[i] = kept;
         }
@@ -68,7 +66,7 @@ internal sealed class TopicCounts
     // in widths of that product, the trapezoidal rule is still good to 1e-12.
     private static int Stride(double[] density, double step, int items)
     {
-        double total = TensorPrimitives.Sum<double>(density);
+        double total = Spans.Sum(density);
         double mean = 0;
         double square = 0;
         for (int i = 0; i < density.Length; i++)
@@ -114,7 +112,7 @@ internal sealed class TopicCounts
         ReadOnlySpan<double> density = densities[node];
         for (int count = 0; count <= Items; count++)
         {
-            Counts[count] = TensorPrimitives.Dot(density, table.AsSpan((count * abilities.Length) + starts[node], density.Length));
+            Counts[count] = Spans.Dot(density, table.AsSpan((count * abilities.Length) + starts[node], density.Length));
         }
     }
 
@@ -150,7 +148,7 @@ internal sealed class TopicCounts
         double score = 0;
         for (int count = 0; count <= Items; count++)
         {
-            double change = TensorPrimitives.Dot(density, other.AsSpan((count * abilities.Length) + starts[node], density.Length)) - Counts[count];
+            double change = Spans.Dot(density, other.AsSpan((count * abilities.Length) + starts[node], density.Length)) - Counts[count];
             pass += change * worth[count];
             score += change * count;
         }

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 
@@ -62,7 +60,7 @@ internal static class TopicTargets
                     expected[j] = abilities[topics[j]].Expected(move * breadth[topics[j]]);
                 }
 
-                return TensorPrimitives.Sum<double>(expected) - correct;
+                return Spans.Sum(expected) - correct;
             }
 
             // Beyond the furthest move the cut score is out of reach in practice; the apportionment below still shares it out.

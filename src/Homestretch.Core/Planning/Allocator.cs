@@ -17,6 +17,9 @@ public static class Allocator
     /// <summary>From this pass chance on, rest is worth more than another block.</summary>
     public const double SurePass = 0.995;
 
+    /// <summary>Pass chances nearer than this are the same: rounding must not decide whether a plan goes on.</summary>
+    internal const double SamePass = 1e-6;
+
     // A piece that adds less than this to both is not worth a person's time.
     private const double NoPass = 2e-5;
     private const double NoScore = 0.02;
@@ -62,7 +65,7 @@ public static class Allocator
             }
 
             int best = Best(exam, gains);
-            if (pass >= enoughAt || (gains[best].Pass < NoPass && gains[best].Score < NoScore))
+            if (pass >= enoughAt - SamePass || (gains[best].Pass < NoPass && gains[best].Score < NoScore))
             {
                 return new Allocation([.. sequence], true);
             }

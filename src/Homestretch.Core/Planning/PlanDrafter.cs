@@ -58,7 +58,7 @@ internal sealed class PlanDrafter
     {
         double target = model.PassChance(rival.Effort);
         PlanDraft draft = Optimised(Math.Max(Allocator.SurePass, target), cancellation);
-        return draft.Enough && model.PassChance(draft.Effort) < target ? Optimised(enoughAt: 1, cancellation) : draft;
+        return draft.Enough && model.PassChance(draft.Effort) < target - Allocator.SamePass ? Optimised(enoughAt: 1, cancellation) : draft;
     }
 
     private PlanDraft Optimised(double enoughAt, CancellationToken cancellation)

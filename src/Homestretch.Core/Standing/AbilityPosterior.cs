@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Numerics.Tensors;
 
 using Homestretch.Core.Blueprints;
 
@@ -15,6 +14,9 @@ public sealed class AbilityPosterior
     private const double WidestNodeSpacing = 0.1;
     private const double NegligibleNode = 1e-10;
     private const double NegligibleDensity = 1e-13;
+
+    // Stands for what underflows, so that a topic's part can be taken out of the whole again.
+    private const double Smallest = 1e-300;
 
     private readonly ImmutableArray<ConditionalAbility[]> conditionals;
     private readonly double[] overallLogs;
@@ -61,7 +63,7 @@ public sealed class AbilityPosterior
     public StandingAssumptions Assumptions { get; }
 
     /// <summary>Posterior mean of the overall ability, in logits.</summary>
-    public double MeanAbility => TensorPrimitives.Dot(Nodes.AsSpan(), Weights.AsSpan());
+    public double MeanAbility => Spans.Dot(Nodes.AsSpan(), Weights.AsSpan());
 
     /// <summary>Density of one topic's ability given one node of mu.</summary>
     public ConditionalAbility Conditional(int topic, int node) => conditionals[topic][node];
@@ -74,7 +76,7 @@ public sealed class AbilityPosterior
         {
             ConditionalAbility conditional = conditionals[topic][k];
             Span<double> target = marginal.AsSpan(conditional.Start, conditional.Density.Length);
-            TensorPrimitives.MultiplyAdd(conditional.Density.AsSpan(), Weights[k], target, target);
+            Spans.AddScaled(conditional.Density.AsSpan(), Weights[k], target);
         }
 
         return marginal;
@@ -84,12 +86,13 @@ public sealed class AbilityPosterior
     internal double[] MarginalGiven(int topic, double[] likelihood)
     {
         double[] overall = new double[Grid.Count];
-        TensorPrimitives.Subtract(overallLogs, topicLogs[topic], overall);
-        TensorPrimitives.SoftMax<double>(overall, overall);
+        overallLogs.CopyTo(overall, 0);
+        Spans.AddScaled(topicLogs[topic], -1, overall);
+        Spans.Normalise(overall, overall);
         GaussianKernel topicPrior = new(Assumptions.TopicSd, Grid.Step);
         double[] marginal = topicPrior.SmoothWidening(overall)[topicPrior.Reach..^topicPrior.Reach];
-        TensorPrimitives.Multiply(marginal, likelihood, marginal);
-        TensorPrimitives.Divide(marginal, TensorPrimitives.Sum<double>(marginal), marginal);
+        Spans.Multiply(marginal, likelihood, marginal);
+        Spans.Divide(marginal, Spans.Sum(marginal));
         return marginal;
     }
 
@@ -107,10 +110,9 @@ public sealed class AbilityPosterior
             double[] overall = new double[grid.Count];
             for (int i = 0; i < overall.Length; i++)
             {
-                overall[i] = topicPrior.Weigh(i, likelihood);
+                overall[i] = Math.Log(Math.Max(Smallest, topicPrior.Weigh(i, likelihood)));
             }
 
-            TensorPrimitives.Log<double>(overall, overall);
             return overall;
         })];
         double[] logs = new double[grid.Count];
@@ -122,13 +124,13 @@ public sealed class AbilityPosterior
 
         foreach (double[] overall in topicLogs)
         {
-            TensorPrimitives.Add(logs, overall, logs);
+            Spans.Add(overall, logs);
         }
 
         int[] chosen = ChooseNodes(logs, grid);
         double[] nodes = [.. chosen.Select(i => grid[i])];
         double[] weights = [.. chosen.Select(i => logs[i])];
-        TensorPrimitives.SoftMax<double>(weights, weights);
+        Spans.Normalise(weights, weights);
         ImmutableArray<ConditionalAbility[]> conditionals =
             [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
         return new AbilityPosterior(grid, logs, topicLogs, nodes, weights, conditionals, curves, formSd, assumptions);
@@ -137,7 +139,7 @@ public sealed class AbilityPosterior
     private static int[] ChooseNodes(double[] logs, AbilityGrid grid)
     {
         double[] density = new double[logs.Length];
-        TensorPrimitives.SoftMax<double>(logs, density);
+        Spans.Normalise(logs, density);
         double mean = 0;
         double square = 0;
         for (int i = 0; i < density.Length; i++)
@@ -149,7 +151,7 @@ public sealed class AbilityPosterior
         double sd = Math.Sqrt(Math.Max(0, square - (mean * mean)));
         double spacing = Math.Min(WidestNodeSpacing, NodeSpacingInSds * sd);
         int stride = Math.Max(1, (int)Math.Floor((spacing / grid.Step) + 1e-9));
-        int mode = TensorPrimitives.IndexOfMax<double>(density);
+        int mode = Spans.IndexOfMax(density);
         List<int> chosen = [];
         for (int i = mode % stride; i < density.Length; i += stride)
         {
@@ -168,12 +170,12 @@ public sealed class AbilityPosterior
         int to = Math.Min(likelihood.Length, node + topicPrior.Reach + 1);
         double[] density = new double[to - from];
         topicPrior.Fill(node, from, density);
-        TensorPrimitives.Multiply(density, likelihood.AsSpan(from, density.Length), density);
-        double floor = TensorPrimitives.Max<double>(density) * NegligibleDensity;
+        Spans.Multiply(density, likelihood.AsSpan(from, density.Length), density);
+        double floor = Spans.Max(density) * NegligibleDensity;
         int first = Array.FindIndex(density, d => d > floor);
         int last = Array.FindLastIndex(density, d => d > floor);
         double[] kept = density[first..(last + 1)];
-        TensorPrimitives.Divide(kept, TensorPrimitives.Sum<double>(kept), kept);
+        Spans.Divide(kept, Spans.Sum(kept));
         return new ConditionalAbility(from + first, [.. kept]);
     }
 }

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 namespace Homestretch.Core.Standing;
 
 /// <summary>Binomial chances for many success chances at once.</summary>
@@ -53,8 +51,7 @@ public static class BinomialTable
 
     private static void Step(ReadOnlySpan<double> odds, double ratio, ReadOnlySpan<double> from, Span<double> to)
     {
-        TensorPrimitives.Multiply(from, ratio, to);
-        TensorPrimitives.Multiply(to, odds, to);
+        Spans.Product(from, odds, ratio, to);
     }
 
     private static double Power(double value, int exponent)

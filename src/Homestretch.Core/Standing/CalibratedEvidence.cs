@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Evidence;
 
 namespace Homestretch.Core.Standing;
@@ -32,9 +30,8 @@ internal sealed class CalibratedEvidence(ItemBank bank, ResponseCurve curve, Abi
 
         if (logs is not null)
         {
-            TensorPrimitives.Subtract(logs, TensorPrimitives.Max<double>(logs), logs);
-            TensorPrimitives.Exp<double>(logs, logs);
-            TensorPrimitives.Multiply<double>(message, logs, message);
+            Spans.ExpFromMax(logs, logs);
+            Spans.Multiply(message, logs, message);
         }
     }
 

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 namespace Homestretch.Core.Standing;
 
 /// <summary>A normal density sampled on a grid's spacing, for smoothing functions on that grid.</summary>
@@ -23,7 +21,7 @@ internal sealed class GaussianKernel
             sum += taps[i + reach] = Math.Exp(-0.5 * z * z);
         }
 
-        TensorPrimitives.Divide(taps, sum, taps);
+        Spans.Divide(taps, sum);
     }
 
     /// <summary>Weights of a normal density centred on <paramref name="centre"/> at the points <paramref name="start"/>, start + 1, ...; they sum to 1 over the whole line.</summary>
@@ -41,7 +39,7 @@ internal sealed class GaussianKernel
     {
         int from = Math.Max(0, centre - reach);
         int to = Math.Min(values.Length, centre + reach + 1);
-        return TensorPrimitives.Dot(taps.AsSpan(from - centre + reach, to - from), values[from..to]);
+        return Spans.Dot(taps.AsSpan(from - centre + reach, to - from), values[from..to]);
     }
 
     /// <summary>Smooths a function that stays at its end values outside the grid, as a likelihood does.</summary>
@@ -54,7 +52,7 @@ internal sealed class GaussianKernel
         double[] smooth = new double[values.Length];
         for (int i = 0; i < smooth.Length; i++)
         {
-            smooth[i] = TensorPrimitives.Dot<double>(taps, padded.AsSpan(i, taps.Length));
+            smooth[i] = Spans.Dot(taps, padded.AsSpan(i, taps.Length));
         }
 
         return smooth;
@@ -67,7 +65,7 @@ internal sealed class GaussianKernel
         for (int i = 0; i < density.Length; i++)
         {
             Span<double> target = wide.AsSpan(i, taps.Length);
-            TensorPrimitives.MultiplyAdd(taps, density[i], target, target);
+            Spans.AddScaled(taps, density[i], target);
         }
 
         return wide;

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Blueprints;
 
 namespace Homestretch.Core.Standing;
@@ -55,7 +53,7 @@ internal static class ItemsToSettle
 
     private static ConditionalAbility Support(double[] marginal)
     {
-        double floor = TensorPrimitives.Max<double>(marginal) * 1e-7;
+        double floor = Spans.Max(marginal) * 1e-7;
         int first = Array.FindIndex(marginal, d => d > floor);
         int last = Array.FindLastIndex(marginal, d => d > floor);
         return new ConditionalAbility(first, [.. marginal.AsSpan(first, last - first + 1)]);
@@ -73,11 +71,15 @@ internal static class ItemsToSettle
         {
             ReadOnlySpan<double> density = support.Density.AsSpan();
             double[] part = PartBelow(support, grid, curve.Ability(edges.WeakBelow));
-            TensorPrimitives.Multiply(part, density, part);
+            Spans.Multiply(part, density, part);
             weak = form.SmoothWidening(part);
             part = PartBelow(support, grid, curve.Ability(edges.StrongFrom));
-            TensorPrimitives.Subtract(1, part, part);
-            TensorPrimitives.Multiply(part, density, part);
+            for (int i = 0; i < part.Length; i++)
+            {
+                part[i] = 1 - part[i];
+            }
+
+            Spans.Multiply(part, density, part);
             strong = form.SmoothWidening(part);
             all = form.SmoothWidening(density);
             chances = new double[all.Length];
@@ -95,9 +97,9 @@ internal static class ItemsToSettle
             for (int count = 0; count <= items; count++)
             {
                 ReadOnlySpan<double> likelihood = table.AsSpan(count * chances.Length, chances.Length);
-                double whole = TensorPrimitives.Dot(likelihood, all);
-                double low = TensorPrimitives.Dot(likelihood, weak);
-                double high = TensorPrimitives.Dot(likelihood, strong);
+                double whole = Spans.Dot(likelihood, all);
+                double low = Spans.Dot(likelihood, weak);
+                double high = Spans.Dot(likelihood, strong);
                 expected += Math.Max(Math.Max(low, high), whole - low - high);
             }
 

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Numerics.Tensors;
 
 using Homestretch.Core.Blueprints;
 
@@ -31,7 +30,7 @@ internal static class SectionLevel
             }
 
             Span<double> target = mixture.AsSpan(0, Math.Min(sum.Length, mixture.Length));
-            TensorPrimitives.MultiplyAdd(sum.AsSpan(0, target.Length), posterior.Weights[k], target, target);
+            Spans.AddScaled(sum.AsSpan(0, target.Length), posterior.Weights[k], target);
         }
 
         return Describe(mixture, mean, exam.Bands);
@@ -87,7 +86,7 @@ internal static class SectionLevel
             if (b[i] != 0)
             {
                 Span<double> target = result.AsSpan(i, a.Length);
-                TensorPrimitives.MultiplyAdd(a, b[i], target, target);
+                Spans.AddScaled(a, b[i], target);
             }
         }
 
@@ -110,7 +109,7 @@ internal static class SectionLevel
     // below[i]: chance of a share below the lower edge of cell i, where cell i reaches half a step to either side of i / Cells.
     private static ImmutableArray<double> Cumulate(double[] density)
     {
-        double total = TensorPrimitives.Sum<double>(density);
+        double total = Spans.Sum(density);
         ImmutableArray<double>.Builder below = ImmutableArray.CreateBuilder<double>(density.Length + 1);
         double sum = 0;
         below.Add(0);

@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Numerics.Tensors;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
@@ -120,8 +119,8 @@ public static class StandingCalculator
             DatedObservation[] others = Array.FindAll(evidence, e => e.Observation.Subtopic != subtopic.Name);
             double[] prior = posterior.MarginalGiven(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions, bank));
             double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
-            TensorPrimitives.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions, bank), density);
-            TensorPrimitives.Divide(density, TensorPrimitives.Sum<double>(density), density);
+            Spans.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions, bank), density);
+            Spans.Divide(density, Spans.Sum(density));
             Level level = LevelOf(density, grid, curve, exam.Bands);
             bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= Math.Max(HoleFrom, HoleTimesTopic * topicLevel.Chances.Weak);
             result.Add(new SubtopicStanding(subtopic.Name, subtopic.Items, own.Sum(e => e.Observation.ItemCount), level, hole));

@@ -1,5 +1,3 @@
-using System.Numerics.Tensors;
-
 using Homestretch.Core.Evidence;
 
 using NodaTime;
@@ -39,7 +37,7 @@ internal static class TopicLikelihood
                 if (others.Count > 0)
                 {
                     double[] smooth = form.SmoothLevelling(OfOneTest(others, curve, grid));
-                    TensorPrimitives.Multiply<double>(message, smooth, message);
+                    Spans.Multiply(message, smooth, message);
                 }
 
                 calibrated?.Weigh(test.Select(e => e.Observation), message);
@@ -99,9 +97,7 @@ internal static class TopicLikelihood
             logs[i] = sum;
         }
 
-        double top = TensorPrimitives.Max<double>(logs);
-        TensorPrimitives.Subtract(logs, top, logs);
-        TensorPrimitives.Exp<double>(logs, logs);
+        Spans.ExpFromMax(logs, logs);
         return logs;
     }
 
@@ -126,5 +122,5 @@ internal static class TopicLikelihood
         return top + Math.Log(sum);
     }
 
-    private static void Rescale(double[] values) => TensorPrimitives.Divide(values, TensorPrimitives.Max<double>(values), values);
+    private static void Rescale(double[] values) => Spans.Divide(values, Spans.Max(values));
 }
