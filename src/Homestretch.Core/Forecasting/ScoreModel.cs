@@ -42,7 +42,7 @@ public sealed class ScoreModel
         rates = Array.ConvertAll(
             GaussHermite.Normal(Learning.RateLogSd, detail.RateNodes),
             n => new Node(Learning.RatePerHour * Math.Exp(n.At), n.Weight));
-        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t.Items, i, posterior, kept))];
+        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, kept))];
         sectionTopics = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, topics.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
         prefixes = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];
         suffixValues = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Homestretch.Core.Standing;
 
 /// <summary>What the model takes for granted about one person when nothing else is known. All on the logit scale.</summary>
@@ -31,4 +33,20 @@ public sealed record StandingAssumptions
 
     /// <summary>The same where the evidence is the exam owner's own report: official forms are made to match.</summary>
     public double OfficialFormSd { get; init; } = 0.1;
+
+    /// <summary>Topics that are easier (above 0) or harder for everybody than the person's overall ability says, in logits; by name, where a cohort has shown it.</summary>
+    public ImmutableDictionary<string, double> TopicShifts { get; init; } = ImmutableDictionary<string, double>.Empty;
+
+    /// <summary>Spread in difficulty of single items within a topic, where a cohort has shown it; 0 otherwise.</summary>
+    public double ItemSpread { get; init; }
+
+    /// <summary>Items per topic of the test on which the priors were learned; their chance difficulty is part of the priors.</summary>
+    public ImmutableDictionary<string, int> CohortItems { get; init; } = ImmutableDictionary<string, int>.Empty;
+
+    /// <summary>Spread between the difficulty that the priors and the evidence speak of and that of <paramref name="examItems"/> fresh items on a topic.</summary>
+    public double ExamTopicFormSd(string topic, int examItems)
+    {
+        double draws = (examItems == 0 ? 0 : 1.0 / examItems) + (CohortItems.TryGetValue(topic, out int items) && items > 0 ? 1.0 / items : 0);
+        return Math.Sqrt((TopicFormSd * TopicFormSd) + (ItemSpread * ItemSpread * draws));
+    }
 }

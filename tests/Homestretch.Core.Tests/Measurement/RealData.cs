@@ -1,0 +1,35 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Measurement;
+
+namespace Homestretch.Core.Tests.Measurement;
+
+/// <summary>Real answers; Reference/real/README.md names their sources and licences.</summary>
+internal static class RealData
+{
+    /// <summary>16 items in four areas, people who answered all. Six options: from memory of the public-domain item pool.</summary>
+    public static ScoredItems Ability() => Read("ability.csv", item => item.Split('.')[0], 1.0 / 6).CompleteOnly();
+
+    /// <summary>13 items of a mathematics exam, five options. The topics are our reading of the items' names.</summary>
+    public static ScoredItems MathExam() => Read(
+        "math-exam-14w.csv",
+        item => item switch
+        {
+            "quad" or "deriv" or "elasticity" or "integral" => "analysis",
+            "interest" or "annuity" or "payflow" => "finance",
+            "matrix" or "planning" or "equations" => "linear algebra",
+            _ => "several variables",
+        },
+        1.0 / 5);
+
+    /// <summary>35 items of a test of logical operations, taken as one topic without guessing.</summary>
+    public static ScoredItems Logic() => Read("blot.csv", _ => "logic", 0);
+
+    private static ScoredItems Read(string name, Func<string, string> topic, double guess)
+    {
+        string[] lines = File.ReadAllLines(Path.Combine(AppContext.BaseDirectory, "Reference", "real", name));
+        string[] items = lines[0].Split(',');
+        ImmutableArray<bool?[]> answers = [.. lines[1..].Select(l => l.Split(',').Select(x => x.Length == 0 ? null : (bool?)(x == "1")).ToArray())];
+        return new ScoredItems([.. items.Select(topic)], [.. items.Select(_ => guess)], answers);
+    }
+}
