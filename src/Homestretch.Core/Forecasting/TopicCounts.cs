@@ -22,6 +22,7 @@ internal sealed class TopicCounts
     {
         Items = items;
         curve = posterior.Curves[topic];
+        curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(examTopic.Name) };
 
         // The exam's own items on the topic are one more draw from the pool: its difficulty widens the ability that meets them.
         GaussianKernel form = new(posterior.Assumptions.TopicFormSd, posterior.Grid.Step);

@@ -1,3 +1,4 @@
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
@@ -11,10 +12,11 @@ internal sealed class TopicExpectation
     private readonly ResponseCurve curve;
     private readonly Node[] abilities;
 
-    public TopicExpectation(int items, int topic, AbilityPosterior posterior)
+    public TopicExpectation(ExamTopic examTopic, int topic, AbilityPosterior posterior)
     {
-        this.items = items;
+        items = examTopic.Items;
         curve = posterior.Curves[topic];
+        curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(examTopic.Name) };
         double[] marginal = posterior.Marginal(topic);
         abilities = [.. marginal.Select((weight, i) => new Node(posterior.Grid[i], weight)).Where(n => n.Weight > Negligible)];
     }

@@ -16,7 +16,7 @@ internal static class TopicTargets
         PassRule rule = new(exam);
         int[] targets = new int[exam.Topics.Length];
         int[][] sections = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, targets.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
-        TopicExpectation[] abilities = [.. exam.Topics.Select((topic, t) => new TopicExpectation(topic.Items, t, posterior))];
+        TopicExpectation[] abilities = [.. exam.Topics.Select((topic, t) => new TopicExpectation(topic, t, posterior))];
         List<int> open = [];
         for (int s = 0; s < sections.Length; s++)
         {

@@ -21,21 +21,66 @@ public sealed record CohortPrior(
     ImmutableDictionary<string, int> Items,
     double LogLikelihood)
 {
-    /// <summary>Mean of the topics' mean abilities.</summary>
-    public double MeanAbility => TopicMeans.Values.Average(m => m.Value);
+    // Topics of one exam differ in difficulty for everybody by about this much beyond their items' chance, in logits; it counts like so many topics (assumptions).
+    private const double UsualTopicSpread = 0.5;
+    private const int UsualTopics = 4;
+    private const double LargestErrorVariance = 4;
+
+    /// <summary>Mean of the topics' mean abilities, each counted by how surely it is known.</summary>
+    public double MeanAbility
+    {
+        get
+        {
+            double weight = TopicMeans.Keys.Sum(t => 1 / (Square(UsualTopicSpread) + ChanceVariance(t)));
+            return TopicMeans.Sum(m => m.Value.Value / (Square(UsualTopicSpread) + ChanceVariance(m.Key))) / weight;
+        }
+    }
 
     /// <summary>The model's assumptions with these estimates in the place of the defaults.</summary>
     /// <param name="formSd">What is still assumed about tests as a whole: see <see cref="StandingAssumptions.FormSd"/>.</param>
-    public StandingAssumptions ToAssumptions(double formSd) => StandingAssumptions.Default with
+    /// <remarks>A topic's mean on the cohort's test is partly the topic (which the exam shares) and partly the chance of its few items (which the exam does not). The exam's
+    /// level is therefore expected nearer to the mean of all topics, as far as the items' share of the variance says (regression to the mean), and the rest of that variance is kept.</remarks>
+    public StandingAssumptions ToAssumptions(double formSd)
+    {
+        if (ItemSpread <= 0)
+        {
+            return Learned(formSd);
+        }
+
+        double topicVariance = TopicVariance();
+        double ItemsShare(string topic) => ChanceVariance(topic) / (topicVariance + ChanceVariance(topic));
+
+        // The mean of all topics is itself uncertain, and that uncertainty is common to them.
+        double meanVariance = 1 / TopicMeans.Keys.Sum(t => 1 / (topicVariance + ChanceVariance(t)));
+        double common = TopicMeans.Keys.Average(ItemsShare);
+        return Learned(Math.Sqrt((formSd * formSd) + (common * common * meanVariance))) with
+        {
+            TopicFormSd = 0,
+            ItemSpread = ItemSpread,
+            ExamShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => ItemsShare(m.Key) * (MeanAbility - m.Value.Value)),
+            ExamShiftSds = TopicMeans.Keys.ToImmutableDictionary(t => t, t => Math.Sqrt(topicVariance * ItemsShare(t))),
+        };
+    }
+
+    private StandingAssumptions Learned(double formSd) => StandingAssumptions.Default with
     {
         MeanAbility = MeanAbility,
         AbilitySd = AbilitySd.Value,
         TopicSd = TopicSd.Value,
         TopicShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => m.Value.Value - MeanAbility),
-        ItemSpread = ItemSpread,
-        CohortItems = Items,
-        TopicFormSd = ItemSpread > 0 ? 0 : StandingAssumptions.Default.TopicFormSd,
         FormSd = formSd,
-        OfficialFormSd = Math.Min(formSd, StandingAssumptions.Default.OfficialFormSd),
+        OfficialFormSd = formSd,
     };
+
+    // What is not the topic's own: the chance of its few items, and the error of the estimate.
+    private double ChanceVariance(string topic)
+        => (ItemSpread * ItemSpread / Math.Max(1, Items[topic])) + Math.Min(LargestErrorVariance, Square(TopicMeans[topic].StandardError));
+
+    private double TopicVariance()
+    {
+        double own = TopicMeans.Sum(m => Square(m.Value.Value - MeanAbility) - ChanceVariance(m.Key));
+        return (Math.Max(0, own) + (UsualTopics * Square(UsualTopicSpread))) / (TopicMeans.Count - 1 + UsualTopics);
+    }
+
+    private static double Square(double value) => value * value;
 }

@@ -26,6 +26,7 @@ public static class CohortPriorEstimator
     private const double SmallestAbilitySd = 0.15;
     private const double SmallestTopicSd = 0.1;
     private const double LargestSd = 4;
+    private const double WidestTopicSpread = 1;
     private const double NodeSpacing = 0.2;
     private const double NodeReach = 6;
     private const double DifferenceStep = 1e-4;
@@ -131,7 +132,7 @@ public static class CohortPriorEstimator
         int count = start.Length;
         Vector<double> lower = Vector<double>.Build.Dense(count, i => i < count - 2 ? -5 : Math.Log(i == count - 2 ? SmallestAbilitySd : SmallestTopicSd));
         Vector<double> upper = Vector<double>.Build.Dense(count, i => i < count - 2 ? 5 : Math.Log(LargestSd));
-        double Cost(Vector<double> at) => -likelihood.Log(at.ToArray()) / likelihood.Persons;
+        double Cost(Vector<double> at) => -(likelihood.Log(at.ToArray()) + Penalty(at, count - 2)) / likelihood.Persons;
         Vector<double> Gradient(Vector<double> at) => Vector<double>.Build.Dense(count, i =>
         {
             Vector<double> more = at.Clone();
@@ -143,6 +144,13 @@ public static class CohortPriorEstimator
         IObjectiveFunction objective = ObjectiveFunction.Gradient(Cost, Gradient);
         Vector<double> initial = Vector<double>.Build.DenseOfArray(start);
         return new BfgsBMinimizer(1e-6, 1e-7, 1e-9, 200).FindMinimum(objective, lower, upper, initial).MinimizingPoint;
+    }
+
+    // A topic whose few items are answered by guessing alone would run off to minus infinity; a wide normal about the mean of all topics holds it.
+    private static double Penalty(Vector<double> at, int topics)
+    {
+        double mean = at.Take(topics).Average();
+        return at.Take(topics).Sum(m => -0.5 * (m - mean) * (m - mean) / (WidestTopicSpread * WidestTopicSpread));
     }
 
     private static Matrix<double> Information(MarginalLikelihood likelihood, Vector<double> at)

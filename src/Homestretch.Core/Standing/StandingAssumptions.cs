@@ -40,13 +40,17 @@ public sealed record StandingAssumptions
     /// <summary>Spread in difficulty of single items within a topic, where a cohort has shown it; 0 otherwise.</summary>
     public double ItemSpread { get; init; }
 
-    /// <summary>Items per topic of the test on which the priors were learned; their chance difficulty is part of the priors.</summary>
-    public ImmutableDictionary<string, int> CohortItems { get; init; } = ImmutableDictionary<string, int>.Empty;
+    /// <summary>How much easier (above 0) or harder the exam's items on a topic are expected to be than those the priors were learned on, in logits.</summary>
+    public ImmutableDictionary<string, double> ExamShifts { get; init; } = ImmutableDictionary<string, double>.Empty;
+
+    /// <summary>Standard deviation of those differences, before the exam's own draw of items.</summary>
+    public ImmutableDictionary<string, double> ExamShiftSds { get; init; } = ImmutableDictionary<string, double>.Empty;
 
     /// <summary>Spread between the difficulty that the priors and the evidence speak of and that of <paramref name="examItems"/> fresh items on a topic.</summary>
     public double ExamTopicFormSd(string topic, int examItems)
     {
-        double draws = (examItems == 0 ? 0 : 1.0 / examItems) + (CohortItems.TryGetValue(topic, out int items) && items > 0 ? 1.0 / items : 0);
-        return Math.Sqrt((TopicFormSd * TopicFormSd) + (ItemSpread * ItemSpread * draws));
+        double learned = ExamShiftSds.GetValueOrDefault(topic);
+        double draw = examItems == 0 ? 0 : ItemSpread * ItemSpread / examItems;
+        return Math.Sqrt((TopicFormSd * TopicFormSd) + (learned * learned) + draw);
     }
 }

@@ -7,10 +7,10 @@ namespace Homestretch.Core.Tests.Measurement;
 /// <summary>Real answers; Reference/real/README.md names their sources and licences.</summary>
 internal static class RealData
 {
-    /// <summary>16 items in four areas, people who answered all. Six options: from memory of the public-domain item pool.</summary>
-    public static ScoredItems Ability() => Read("ability.csv", item => item.Split('.')[0], 1.0 / 6).CompleteOnly();
+    /// <summary>16 items in four areas, people who answered all. Eight options: from memory of the public-domain item pool.</summary>
+    public static ScoredItems Ability() => Read("ability.csv", item => item.Split('.')[0], 1.0 / 8).CompleteOnly();
 
-    /// <summary>13 items of a mathematics exam, five options. The topics are our reading of the items' names.</summary>
+    /// <summary>13 items of a mathematics exam with five options, which could be left out: guessing is taken as rare. The topics are our reading of the items' names.</summary>
     public static ScoredItems MathExam() => Read(
         "math-exam-14w.csv",
         item => item switch
@@ -20,7 +20,7 @@ internal static class RealData
             "matrix" or "planning" or "equations" => "linear algebra",
             _ => "several variables",
         },
-        1.0 / 5);
+        0);
 
     /// <summary>35 items of a test of logical operations, taken as one topic without guessing.</summary>
     public static ScoredItems Logic() => Read("blot.csv", _ => "logic", 0);
