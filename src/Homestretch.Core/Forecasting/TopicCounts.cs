@@ -1,3 +1,4 @@
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
@@ -18,14 +19,14 @@ internal sealed class TopicCounts
     private double[] tableLess = [];
     private bool lessDiffers;
 
-    public TopicCounts(int items, int topic, AbilityPosterior posterior, int[] nodes)
+    public TopicCounts(ExamTopic examTopic, int topic, AbilityPosterior posterior, int[] nodes)
     {
-        Items = items;
+        Items = examTopic.Items;
         curve = posterior.Curves[topic];
         curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(examTopic.Name) };
 
         // The exam's own items on the topic are one more draw from the pool: its difficulty widens the ability that meets them.
-        GaussianKernel form = new(posterior.Assumptions.TopicFormSd, posterior.Grid.Step);
+        GaussianKernel form = new(posterior.Assumptions.ExamTopicFormSd(examTopic.Name, Items), posterior.Grid.Step);
         double[][] wide = Array.ConvertAll(nodes, node => form.SmoothWidening(posterior.Conditional(topic, node).Density.AsSpan()));
         int stride = Stride(wide[nodes.Length / 2], posterior.Grid.Step, Items);
         starts = new int[nodes.Length];
@@ -59,8 +60,8 @@ internal sealed class TopicCounts
         }
 
         chances = new double[abilities.Length];
-        table = new double[(items + 1) * abilities.Length];
-        Counts = new double[items + 1];
+        table = new double[(Items + 1) * abilities.Length];
+        Counts = new double[Items + 1];
     }
 
     // The grid is fine enough for likelihoods; the product of a widened density and a binomial is smoother. With points this far apart,

@@ -23,9 +23,10 @@ public static class CohortPriorEstimator
     public const int UsualSpreadItems = 4;
 
     // Nodes are a multiple of the grid's step apart; spreads below these bounds would fall between them.
-    private const double SmallestAbilitySd = 0.15;
-    private const double SmallestTopicSd = 0.1;
-    private const double LargestSd = 4;
+    private const double SmallestAbilitySd = 0.25;
+    private const double SmallestTopicSd = 0.15;
+    // Nodes reach six logits to either side: beyond this spread too much would lie outside.
+    private const double LargestSd = 2;
     private const double WidestTopicSpread = 1;
     private const double NodeSpacing = 0.2;
     private const double NodeReach = 6;

@@ -32,18 +32,10 @@ public static class StandingCalculator
     {
         ArgumentNullException.ThrowIfNull(exam);
         assumptions ??= StandingAssumptions.Default;
-        ILookup<string, DatedObservation> byTopic = attempts
-            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, o)))
-            .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
-        RefuseUnknownNames(exam, byTopic);
-
-        int most = byTopic.Select(topic => topic.Sum(e => Sharpness(e.Observation, bank))).DefaultIfEmpty().Max();
-        AbilityGrid grid = AbilityGrid.For(assumptions.MeanAbility, most);
-        ImmutableArray<ResponseCurve> curves = [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance))];
-        List<double[]> likelihoods =
-            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions, bank))];
-        AbilityPosterior posterior = AbilityPosterior.Build(grid, likelihoods, curves, FormSd(attempts, assumptions), assumptions);
-
+        ILookup<string, DatedObservation> byTopic = ByTopic(exam, attempts);
+        AbilityPosterior posterior = Join(exam, attempts, byTopic, asOf, assumptions, bank);
+        AbilityGrid grid = posterior.Grid;
+        ImmutableArray<ResponseCurve> curves = posterior.Curves;
         ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
         for (int t = 0; t < exam.Topics.Length; t++)
         {
@@ -65,6 +57,42 @@ public static class StandingCalculator
             topics.Where(t => t.Topic.SectionIndex == s).Sum(t => t.EvidenceItems),
             SectionLevel.Of(exam, s, posterior)))];
         return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior);
+    }
+
+    /// <summary>Only the joint posterior, without the figures for people: what forecasts of many people need.</summary>
+    /// <inheritdoc cref="Calculate" path="/param"/>
+    /// <inheritdoc cref="Calculate" path="/exception"/>
+    public static AbilityPosterior PosteriorOf(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions assumptions, ItemBank? bank = null)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        ArgumentNullException.ThrowIfNull(assumptions);
+        return Join(exam, attempts, ByTopic(exam, attempts), asOf, assumptions, bank);
+    }
+
+    private static AbilityPosterior Join(
+        Exam exam,
+        ImmutableArray<Attempt> attempts,
+        ILookup<string, DatedObservation> byTopic,
+        LocalDate asOf,
+        StandingAssumptions assumptions,
+        ItemBank? bank)
+    {
+        int most = byTopic.Select(topic => topic.Sum(e => Sharpness(e.Observation, bank))).DefaultIfEmpty().Max();
+        AbilityGrid grid = AbilityGrid.For(assumptions.MeanAbility, most);
+        ImmutableArray<ResponseCurve> curves =
+            [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance, assumptions.TopicShifts.GetValueOrDefault(t.Name)))];
+        List<double[]> likelihoods =
+            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions, bank))];
+        return AbilityPosterior.Build(grid, likelihoods, curves, FormSd(attempts, assumptions), assumptions);
+    }
+
+    private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
+    {
+        ILookup<string, DatedObservation> byTopic = attempts
+            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, o)))
+            .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
+        RefuseUnknownNames(exam, byTopic);
+        return byTopic;
     }
 
     // Steep items of a bank make a likelihood narrower than their number says; the grid has to be as fine.

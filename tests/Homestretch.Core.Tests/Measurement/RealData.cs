@@ -7,11 +7,21 @@ namespace Homestretch.Core.Tests.Measurement;
 /// <summary>Real answers; Reference/real/README.md names their sources and licences.</summary>
 internal static class RealData
 {
+    public static IEnumerable<string> Names => ["ability", "mathematics exam", "logical operations"];
+
+    public static ScoredItems Named(string name) => name switch
+    {
+        "ability" => Ability(),
+        "mathematics exam" => MathExam(),
+        "logical operations" => Logic(),
+        _ => throw new ArgumentException($"There is no data set '{name}'.", nameof(name)),
+    };
+
     /// <summary>16 items in four areas, people who answered all. Eight options: from memory of the public-domain item pool.</summary>
-    public static ScoredItems Ability() => Read("ability.csv", item => item.Split('.')[0], 1.0 / 8).CompleteOnly();
+    private static ScoredItems Ability() => Read("ability.csv", item => item.Split('.')[0], 1.0 / 8).CompleteOnly();
 
     /// <summary>13 items of a mathematics exam with five options, which could be left out: guessing is taken as rare. The topics are our reading of the items' names.</summary>
-    public static ScoredItems MathExam() => Read(
+    private static ScoredItems MathExam() => Read(
         "math-exam-14w.csv",
         item => item switch
         {
@@ -23,7 +33,7 @@ internal static class RealData
         0);
 
     /// <summary>35 items of a test of logical operations, taken as one topic without guessing.</summary>
-    public static ScoredItems Logic() => Read("blot.csv", _ => "logic", 0);
+    private static ScoredItems Logic() => Read("blot.csv", _ => "logic", 0);
 
     private static ScoredItems Read(string name, Func<string, string> topic, double guess)
     {

@@ -1,0 +1,140 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Measurement;
+using Homestretch.Core.Standing;
+
+using MathNet.Numerics.Distributions;
+
+namespace Homestretch.Core.Tests.Measurement;
+
+public class CohortPriorEstimatorTests
+{
+    private static readonly ImmutableArray<string> Topics = ["a", "b", "c", "d"];
+    private static readonly double[] Means = [0.5, 0, -0.5, 1];
+
+    [Theory]
+    [InlineData(0.0, 1)]
+    [InlineData(0.0, 2)]
+    [InlineData(0.2, 3)]
+    public void Finds_the_spreads_a_cohort_was_drawn_with(double guess, int seed)
+    {
+        CohortPrior prior = CohortPriorEstimator.Estimate(Draw(1500, 8, guess, 1, 0.5, seed));
+        Within(1, prior.AbilitySd);
+        Within(0.5, prior.TopicSd);
+        for (int t = 0; t < Topics.Length; t++)
+        {
+            Within(Means[t], prior.TopicMeans[Topics[t]]);
+        }
+
+        // Three and a half standard errors: eighteen comparisons in all.
+        static void Within(double truth, Estimate estimate)
+        {
+            Assert.InRange(estimate.StandardError, 0.005, 0.1);
+            Assert.InRange(truth, estimate.Value - (3.5 * estimate.StandardError), estimate.Value + (3.5 * estimate.StandardError));
+        }
+    }
+
+    [Fact]
+    public void Log_likelihood_equals_brute_force_integration()
+    {
+        CohortCounts cohort = Draw(60, 5, 0.25, 1, 0.5, 4);
+        CohortPrior prior = CohortPriorEstimator.Estimate(cohort);
+
+        const double Step = 0.1;
+        double[] lattice = [.. Enumerable.Range(0, 161).Select(i => -8 + (i * Step))];
+        Assert.InRange(prior.AbilitySd.Value, 0.5, 1.5);
+        double sum = 0;
+        Dictionary<string, double> known = [];
+        foreach (int[] correct in cohort.Correct)
+        {
+            if (!known.TryGetValue(string.Join(' ', correct), out double log))
+            {
+                double total = 0;
+                foreach (double mu in lattice)
+                {
+                    double joint = Normal.PDF(0, prior.AbilitySd.Value, mu) * Step;
+                    for (int t = 0; t < Topics.Length; t++)
+                    {
+                        double inner = 0;
+                        foreach (double theta in lattice)
+                        {
+                            double p = 0.25 + (0.75 / (1 + Math.Exp(-(theta + prior.TopicMeans[cohort.Topics[t]].Value))));
+                            inner += Normal.PDF(mu, prior.TopicSd.Value, theta) * Step * Math.Pow(p, correct[t]) * Math.Pow(1 - p, cohort.Answered[0][t] - correct[t]);
+                        }
+
+                        joint *= inner;
+                    }
+
+                    total += joint;
+                }
+
+                known[string.Join(' ', correct)] = log = Math.Log(total);
+            }
+
+            sum += log;
+        }
+
+        Assert.Equal(sum, prior.LogLikelihood, 1e-3);
+    }
+
+    [Fact]
+    public void Spread_of_items_is_found_from_their_shares()
+    {
+        double[] difficulties = [.. Enumerable.Range(0, 40).Select(i => Normal.InvCDF(0, 0.8, (i + 0.5) / 40))];
+        double[] shares = Array.ConvertAll(difficulties, b =>
+        {
+            double sum = 0;
+            for (double z = -6; z <= 6; z += 0.05)
+            {
+                sum += Normal.PDF(0, 1, z) * 0.05 / (1 + Math.Exp(-((1.2 * z) - b)));
+            }
+
+            return sum;
+        });
+        Assert.Equal(0.8, CohortPriorEstimator.ItemSpreadOf([shares], 1_000_000, [0], 1.2), 0.05);
+    }
+
+    [Fact]
+    public void A_test_too_short_to_show_its_items_spread_takes_the_usual_one()
+        => Assert.Equal(CohortPriorEstimator.UsualSpread, CohortPriorEstimator.ItemSpreadOf([[0.4], [0.6]], 100, [0, 0], 1), 1e-12);
+
+    [Fact]
+    public void Learned_priors_expect_the_exams_topics_nearer_to_each_other()
+    {
+        CohortPrior prior = CohortPriorEstimator.Estimate(Draw(800, 2, 0, 1, 0.5, 5), itemSpread: 1);
+        StandingAssumptions assumptions = prior.ToAssumptions(formSd: 0);
+        Assert.Equal(prior.TopicMeans["d"].Value, assumptions.MeanAbility + assumptions.TopicShifts["d"], 1e-9);
+        Assert.True(assumptions.ExamShifts["d"] < 0);
+        Assert.True(assumptions.ExamShifts["c"] > 0);
+        Assert.True(assumptions.ExamTopicFormSd("d", 2) > assumptions.ExamTopicFormSd("d", 20));
+        Assert.True(assumptions.FormSd > 0);
+    }
+
+    [Fact]
+    public void Too_few_people_or_answers_all_alike_are_refused()
+    {
+        CohortCounts few = Draw(CohortPriorEstimator.FewestPersons - 1, 8, 0, 1, 0.5, 1);
+        Assert.Contains("29", Assert.Throws<ArgumentException>(() => CohortPriorEstimator.Estimate(few)).Message, StringComparison.Ordinal);
+        CohortCounts alike = Draw(50, 8, 0, 1, 0.5, 1) with { Correct = [.. Enumerable.Range(0, 50).Select(_ => new[] { 8, 4, 4, 4 })] };
+        Assert.Contains("'a'", Assert.Throws<ArgumentException>(() => CohortPriorEstimator.Estimate(alike)).Message, StringComparison.Ordinal);
+    }
+
+    private static CohortCounts Draw(int persons, int items, double guess, double abilitySd, double topicSd, int seed)
+    {
+        Random random = new(seed);
+        Normal normal = new(0, 1, random);
+        ImmutableArray<int[]> correct =
+        [
+            .. Enumerable.Range(0, persons).Select(_ =>
+            {
+                double mu = abilitySd * normal.Sample();
+                return Means.Select(m =>
+                {
+                    double chance = guess + ((1 - guess) / (1 + Math.Exp(-(m + mu + (topicSd * normal.Sample())))));
+                    return Enumerable.Range(0, items).Count(_ => random.NextDouble() < chance);
+                }).ToArray();
+            }),
+        ];
+        return new CohortCounts(Topics, [guess, guess, guess, guess], correct, [.. correct.Select(_ => new[] { items, items, items, items })]);
+    }
+}
