@@ -1,8 +1,8 @@
 using System.Diagnostics;
 using System.Globalization;
 
+using Homestretch.Calibration;
 using Homestretch.Core.Measurement;
-using Homestretch.Core.Tests.Measurement;
 
 // How well forecasts hold on real answers split into a diagnostic and an exam. Usage: bench/calibration/run [splits] [seed]
 int splits = args.Length > 0 ? int.Parse(args[0], CultureInfo.InvariantCulture) : 200;

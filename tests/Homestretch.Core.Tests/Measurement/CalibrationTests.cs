@@ -1,3 +1,4 @@
+using Homestretch.Calibration;
 using Homestretch.Core.Measurement;
 
 namespace Homestretch.Core.Tests.Measurement;

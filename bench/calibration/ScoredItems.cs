@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 
-namespace Homestretch.Core.Measurement;
+namespace Homestretch.Calibration;
 
 /// <summary>People's answers to the same items, for studies that split them.</summary>
 /// <param name="Topics">Topic of each item.</param>

@@ -1,6 +1,9 @@
 using System.Collections.Immutable;
 
-namespace Homestretch.Core.Measurement;
+using Homestretch.Core.Blueprints;
+using Homestretch.Core.Measurement;
+
+namespace Homestretch.Calibration;
 
 /// <summary>What a split study found, pooled over its splits.</summary>
 /// <param name="Forecasts">Forecasts made.</param>
@@ -18,7 +21,7 @@ public sealed record SplitStudyResult(int Forecasts, double Coverage, ImmutableA
         double[] pit = [.. forecasts.Select(f => f.Pit)];
         ImmutableArray<SplitStudyCut> cuts = [.. cutPercents.Select(percent =>
         {
-            int Cut(SplitForecast f) => new Blueprints.PercentCut(percent).RequiredCorrect(f.Distribution.Length - 1);
+            int Cut(SplitForecast f) => new PercentCut(percent).RequiredCorrect(f.Distribution.Length - 1);
             bool Passed(SplitForecast f) => f.Correct >= Cut(f);
             return new SplitStudyCut(
                 percent,

@@ -1,11 +1,9 @@
 using System.Collections.Immutable;
 
-using Homestretch.Core.Measurement;
-
-namespace Homestretch.Core.Tests.Measurement;
+namespace Homestretch.Calibration;
 
 /// <summary>Real answers; Reference/real/README.md names their sources and licences.</summary>
-internal static class RealData
+public static class RealData
 {
     public static IEnumerable<string> Names => ["ability", "mathematics exam", "logical operations"];
 

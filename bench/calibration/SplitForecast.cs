@@ -1,4 +1,4 @@
-namespace Homestretch.Core.Measurement;
+namespace Homestretch.Calibration;
 
 /// <summary>One person's forecast in one split, and what happened.</summary>
 /// <param name="Distribution">Forecast chance of 0, 1, ... correct on the exam half.</param>

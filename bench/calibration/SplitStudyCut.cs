@@ -1,4 +1,6 @@
-namespace Homestretch.Core.Measurement;
+using Homestretch.Core.Measurement;
+
+namespace Homestretch.Calibration;
 
 /// <summary>How forecasts of one cut score held.</summary>
 /// <param name="Percent">The cut score in percent of the exam's items.</param>

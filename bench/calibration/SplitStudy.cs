@@ -4,11 +4,12 @@ using System.Collections.Immutable;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 
 using NodaTime;
 
-namespace Homestretch.Core.Measurement;
+namespace Homestretch.Calibration;
 
 /// <summary>Plays diagnostic and exam on one set of real answers: half of the items, drawn at random within topics, is the diagnostic, the other half the exam.</summary>
 /// <remarks>In each split priors are learned from a random half of the people, on the diagnostic's items only; the exam of the other half of the people is forecast.
