@@ -42,7 +42,7 @@ public static class SplitStudy
         int done = 0;
         Parallel.For(0, splits, new ParallelOptions { CancellationToken = cancellation }, split =>
         {
-            results[split] = OneSplit(data, cutPercents, new Random(Mix(seed, split)));
+            results[split] = OneSplit(data, new Random(Mix(seed, split)));
             progress?.Report(Interlocked.Increment(ref done));
         });
         List<SplitForecast> all = [.. Enumerable.Range(0, splits).SelectMany(s => results[s])];
@@ -51,7 +51,7 @@ public static class SplitStudy
 
     private static int Mix(int seed, int split) => unchecked((seed * 486187739) + (split * 16777619));
 
-    private static List<SplitForecast> OneSplit(ScoredItems data, ImmutableArray<double> cutPercents, Random random)
+    private static List<SplitForecast> OneSplit(ScoredItems data, Random random)
     {
         (int[] diagnostic, int[] exam) = SplitItems(data, random);
         int[] people = [.. Enumerable.Range(0, data.Answers.Length)];

@@ -62,25 +62,8 @@ public sealed class ScoreModel
     public double PassChance(ReadOnlySpan<double> effort)
     {
         double pass = 0;
-        double used = 0;
         double[][] distributions = NewDistributions();
-        foreach ((double form, double rate, double weight) in Conditions(effort))
-        {
-            Prepare(form, rate, effort);
-            for (int k = 0; k < abilities.Length; k++)
-            {
-                double nodeWeight = weight * abilities[k].Weight;
-                if (nodeWeight < NegligibleNode)
-                {
-                    continue;
-                }
-
-                used += nodeWeight;
-                Distribute(k, distributions);
-                pass += nodeWeight * PassChance(distributions);
-            }
-        }
-
+        double used = VisitNodes(effort, distributions, weight => pass += weight * PassChance(distributions));
         return Math.Clamp(pass / used, 0, 1);
     }
 
@@ -93,34 +76,20 @@ public sealed class ScoreModel
         double[][] sections = NewDistributions();
         double[] expected = new double[topics.Length];
         double[][] distributions = NewDistributions();
-        double used = 0;
-        foreach ((double form, double rate, double weight) in Conditions(effort))
+        double used = VisitNodes(effort, distributions, weight =>
         {
-            Prepare(form, rate, effort);
-            for (int k = 0; k < abilities.Length; k++)
+            pass += weight * PassChance(distributions);
+            AddTotal(distributions, weight, total);
+            for (int s = 0; s < sections.Length; s++)
             {
-                double nodeWeight = weight * abilities[k].Weight;
-                if (nodeWeight < NegligibleNode)
-                {
-                    continue;
-                }
-
-                used += nodeWeight;
-                Distribute(k, distributions);
-                pass += nodeWeight * PassChance(distributions);
-                AddTotal(distributions, nodeWeight, total);
-                for (int s = 0; s < sections.Length; s++)
-                {
-                    Spans.AddScaled(distributions[s], nodeWeight, sections[s]);
-                }
-
-                for (int t = 0; t < topics.Length; t++)
-                {
-                    expected[t] += nodeWeight * topics[t].Expected();
-                }
+                Spans.AddScaled(distributions[s], weight, sections[s]);
             }
-        }
 
+            for (int t = 0; t < topics.Length; t++)
+            {
+                expected[t] += weight * topics[t].Expected();
+            }
+        });
         Spans.Divide(total, used);
         Spans.Divide(expected, used);
         foreach (double[] section in sections)
@@ -199,6 +168,28 @@ public sealed class ScoreModel
         int mode = Spans.IndexOfMax(posterior.Weights.AsSpan());
         double floor = detail.NegligibleAbility * posterior.Weights[mode];
         return [.. Enumerable.Range(0, posterior.Nodes.Length).Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor)];
+    }
+
+    // Visits every node of weight with the sections' distributions filled in; returns the weight visited.
+    private double VisitNodes(ReadOnlySpan<double> effort, double[][] distributions, Action<double> visit)
+    {
+        double used = 0;
+        foreach ((double form, double rate, double weight) in Conditions(effort))
+        {
+            Prepare(form, rate, effort);
+            for (int k = 0; k < abilities.Length; k++)
+            {
+                double nodeWeight = weight * abilities[k].Weight;
+                if (nodeWeight >= NegligibleNode)
+                {
+                    used += nodeWeight;
+                    Distribute(k, distributions);
+                    visit(nodeWeight);
+                }
+            }
+        }
+
+        return used;
     }
 
     private double[][] NewDistributions() => [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];

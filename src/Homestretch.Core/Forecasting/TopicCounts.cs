@@ -22,8 +22,7 @@ internal sealed class TopicCounts
     public TopicCounts(ExamTopic examTopic, int topic, AbilityPosterior posterior, int[] nodes)
     {
         Items = examTopic.Items;
-        curve = posterior.Curves[topic];
-        curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(examTopic.Name) };
+        curve = posterior.ExamCurve(topic, examTopic.Name);
 
         // The exam's own items on the topic are one more draw from the pool: its difficulty widens the ability that meets them.
         GaussianKernel form = new(posterior.Assumptions.ExamTopicFormSd(examTopic.Name, Items), posterior.Grid.Step);

@@ -15,8 +15,7 @@ internal sealed class TopicExpectation
     public TopicExpectation(ExamTopic examTopic, int topic, AbilityPosterior posterior)
     {
         items = examTopic.Items;
-        curve = posterior.Curves[topic];
-        curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(examTopic.Name) };
+        curve = posterior.ExamCurve(topic, examTopic.Name);
         double[] marginal = posterior.Marginal(topic);
         abilities = [.. marginal.Select((weight, i) => new Node(posterior.Grid[i], weight)).Where(n => n.Weight > Negligible)];
     }

@@ -31,7 +31,7 @@ internal sealed record PlanDraft(ImmutableArray<PlacedPiece> Pieces, ImmutableAr
         {
             int days = topic.Select(p => p.Slot.Date).Distinct().Count();
             double hours = 0;
-            foreach (PlacedPiece piece in topic.OrderBy(p => p.Slot.Start))
+            foreach (PlacedPiece piece in topic)
             {
                 double share = piece.Purpose == BlockPurpose.Review ? model.Learning.ReviewShare : 1;
                 int age = Period.DaysBetween(piece.Slot.Date, examDay);

@@ -14,17 +14,17 @@ internal sealed class PlanSentences
 
     private readonly CandidateStanding standing;
     private readonly PlanDraft draft;
-    private readonly double[] now;
-    private readonly double[] after;
+    private readonly IReadOnlyList<double> now;
+    private readonly IReadOnlyList<double> after;
     private readonly EffortChange[] next;
 
     public PlanSentences(CandidateStanding standing, PlanDraft draft, ScoreOutcome now, ScoreOutcome after, ScoreModel coarse)
     {
         this.standing = standing;
         this.draft = draft;
-        this.now = [.. now.TopicExpected];
-        this.after = [.. after.TopicExpected];
-        next = new EffortChange[this.now.Length];
+        this.now = now.TopicExpected;
+        this.after = after.TopicExpected;
+        next = new EffortChange[standing.Topics.Length];
         coarse.Marginal(draft.Effort, [.. coarse.BreadthFactors.Select(b => b * WorthMinutes / 60.0)], next, new EffortChange[next.Length]);
     }
 
@@ -66,12 +66,12 @@ internal sealed class PlanSentences
         return piece.Purpose switch
         {
             BlockPurpose.Learn when number == 1 =>
-                $"{name} is {Word(at.Level.Band)} and {Word(at.Topic.WeightClass)} ({at.Topic.Items} items): its blocks add about {Items(after[piece.Topic] - now[piece.Topic])} by exam day.",
+                $"{name} is {at.Level.Band.Word()} and {at.Topic.WeightClass.Word()} ({at.Topic.Items} items): its blocks add about {Items(after[piece.Topic] - now[piece.Topic])} by exam day.",
             BlockPurpose.Learn => $"{name} stands at about {Percent(at.Level.Mean)}, so understanding comes before practice: block {number} of {of}.",
             BlockPurpose.Practise => $"Answering items on {name} after a pause makes it last: block {number} of {of}.",
             BlockPurpose.Quiz => $"A short quiz shows whether {name} has moved from about {Percent(now[piece.Topic] / at.Topic.Items)} towards {Percent(after[piece.Topic] / at.Topic.Items)}.",
             _ => of == 1
-                ? $"A quick look at {name} ({Word(at.Level.Band)}, {at.Topic.Items} items), nothing new so near the exam."
+                ? $"A quick look at {name} ({at.Level.Band.Word()}, {at.Topic.Items} items), nothing new so near the exam."
                 : $"Light review keeps {name} fresh for its {at.Topic.Items} items; nothing new so near the exam.",
         };
     }
@@ -88,16 +88,12 @@ internal sealed class PlanSentences
         {
             foreach (SubtopicStanding part in topic.Subtopics.Where(s => s.HiddenHole))
             {
-                yield return $"{topic.Topic.Name} as a whole is {Word(topic.Level.Band)}, but {part.Name} within it looks weak (about {Percent(part.Level.Mean)}): begin there.";
+                yield return $"{topic.Topic.Name} as a whole is {topic.Level.Band.Word()}, but {part.Name} within it looks weak (about {Percent(part.Level.Mean)}): begin there.";
             }
         }
     }
 
-    private static string Describe(TopicStanding at) => $"{Capital(Word(at.Topic.WeightClass))} ({at.Topic.Items} items) and {Word(at.Level.Band)}";
-
-    private static string Word(Band band) => band switch { Band.Weak => "weak", Band.Borderline => "borderline", _ => "strong" };
-
-    private static string Word(WeightClass weight) => weight switch { WeightClass.Heavy => "heavy", WeightClass.Moderate => "moderate", _ => "light" };
+    private static string Describe(TopicStanding at) => $"{Capital(at.Topic.WeightClass.Word())} ({at.Topic.Items} items) and {at.Level.Band.Word()}";
 
     private static string Capital(string word) => char.ToUpperInvariant(word[0]) + word[1..];
 

@@ -65,6 +65,10 @@ public sealed class AbilityPosterior
     /// <summary>Posterior mean of the overall ability, in logits.</summary>
     public double MeanAbility => Spans.Dot(Nodes.AsSpan(), Weights.AsSpan());
 
+    /// <summary>Response curve of the exam's items on a topic: the topic's own, moved by what a cohort lets expect of fresh items.</summary>
+    internal ResponseCurve ExamCurve(int topic, string name)
+        => Curves[topic] with { Shift = Curves[topic].Shift + Assumptions.ExamShifts.GetValueOrDefault(name) };
+
     /// <summary>Density of one topic's ability given one node of mu.</summary>
     public ConditionalAbility Conditional(int topic, int node) => conditionals[topic][node];
 

@@ -26,5 +26,5 @@ public sealed record SectionStandingFields(
         standing.Level.Low,
         standing.Level.High,
         Words.Of(standing.Level.Band),
-        new(standing.Level.Chances.Weak, standing.Level.Chances.Borderline, standing.Level.Chances.Strong));
+        BandChancesFields.Of(standing.Level.Chances));
 }

@@ -33,7 +33,7 @@ public sealed record SubtopicStandingFields(
         standing.Level.Low,
         standing.Level.High,
         Words.Of(standing.Level.Band),
-        new(standing.Level.Chances.Weak, standing.Level.Chances.Borderline, standing.Level.Chances.Strong),
+        BandChancesFields.Of(standing.Level.Chances),
         standing.Level.Settled,
         standing.HiddenHole);
 }

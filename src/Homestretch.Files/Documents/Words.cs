@@ -12,22 +12,10 @@ namespace Homestretch.Files.Documents;
 public static class Words
 {
     /// <summary>weak, borderline or strong.</summary>
-    public static string Of(Band band) => band switch
-    {
-        Band.Weak => "weak",
-        Band.Borderline => "borderline",
-        Band.Strong => "strong",
-        _ => throw new ArgumentOutOfRangeException(nameof(band)),
-    };
+    public static string Of(Band band) => band.Word();
 
     /// <summary>heavy, moderate or light.</summary>
-    public static string Of(WeightClass weight) => weight switch
-    {
-        WeightClass.Heavy => "heavy",
-        WeightClass.Moderate => "moderate",
-        WeightClass.Light => "light",
-        _ => throw new ArgumentOutOfRangeException(nameof(weight)),
-    };
+    public static string Of(WeightClass weight) => weight.Word();
 
     /// <summary>none, practice-order or optimised.</summary>
     public static string Of(Policy policy) => policy switch

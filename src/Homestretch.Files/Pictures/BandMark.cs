@@ -10,9 +10,6 @@ namespace Homestretch.Files.Pictures;
 /// <summary>How a standing is marked everywhere: a hue, a shape and a word, never the hue alone.</summary>
 internal static class BandMark
 {
-    /// <summary>"weak", "borderline" or "strong"; also the CSS class suffix.</summary>
-    public static string Word(Band band) => band switch { Band.Weak => "weak", Band.Borderline => "borderline", _ => "strong" };
-
     /// <summary>What the level means, in percent of items answered correctly.</summary>
     public static string Meaning(Band band, BandEdges edges) => band switch
     {

@@ -4,6 +4,7 @@ using System.Text;
 using System.Xml.Linq;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Standing;
 
 using static Homestretch.Files.Pictures.Markup;
 
@@ -244,7 +245,7 @@ public static class ScoreField
 
     private static XElement Column(TopicColumn column, Paint paint, double x, double width, double bottom, double plot)
     {
-        string hue = BandMark.Word(column.Level.Band);
+        string hue = column.Level.Band.Word();
         double now = bottom - (column.Now * plot);
         double low = bottom - (column.Low * plot);
         double high = bottom - (column.High * plot);
@@ -288,7 +289,7 @@ public static class ScoreField
 
     private static XElement Row(TopicColumn column, Paint paint, double left, double scale, double y, double thick)
     {
-        string hue = BandMark.Word(column.Level.Band);
+        string hue = column.Level.Band.Word();
         double now = column.Now * scale;
         double low = column.Low * scale;
         double high = column.High * scale;
@@ -470,7 +471,7 @@ public static class ScoreField
 
         foreach (TopicColumn column in columns)
         {
-            text.Append(column.Topic.Name).Append(": ").Append(BandMark.Word(column.Level.Band)).Append(", ").Append(Figures.Percent(column.Level.Mean)).Append(". ");
+            text.Append(column.Topic.Name).Append(": ").Append(column.Level.Band.Word()).Append(", ").Append(Figures.Percent(column.Level.Mean)).Append(". ");
         }
 
         return text.ToString().TrimEnd();
@@ -483,7 +484,7 @@ public static class ScoreField
         List<XElement> entries =
         [
             .. new[] { Core.Standing.Band.Weak, Core.Standing.Band.Borderline, Core.Standing.Band.Strong }
-                .Select(b => El("li", BandMark.Inline(b), El("span", $"{BandMark.Word(b)} ({BandMark.Meaning(b, edges)})"))),
+                .Select(b => El("li", BandMark.Inline(b), El("span", $"{b.Word()} ({BandMark.Meaning(b, edges)})"))),
             El("li", Swatch(El("g", ("class", "hs-column hs-borderline-column"), El("rect", ("class", "hs-now"), ("x", 1), ("y", 7), ("width", 20), ("height", 9)), El("line", ("class", "hs-top"), ("x1", 1), ("y1", 7), ("x2", 21), ("y2", 7)))), El("span", "filled: expected score")),
             El(
                 "li",
@@ -519,7 +520,7 @@ public static class ScoreField
             [
                 c.Topic.Name,
                 c.Topic.Items.ToString(CultureInfo.InvariantCulture),
-                BandMark.Word(c.Level.Band) + (c.Level.Settled ? string.Empty : ", unsettled"),
+                c.Level.Band.Word() + (c.Level.Settled ? string.Empty : ", unsettled"),
                 Figures.Percent(c.Level.Mean),
                 Figures.PercentRange(c.Level.Low, c.Level.High),
                 .. plan ? new[] { Figures.Percent(c.After!.Value), c.LeftAlone ? "left alone" : Figures.Duration(c.Minutes!.Value) } : [],

@@ -33,11 +33,9 @@ public static class StandingGrid
                 ("id", Id(id)),
                 ("class", report.Standing.Topics.Length > Many ? "hs-table hs-standing-grid hs-many" : "hs-table hs-standing-grid"),
                 El("caption", caption),
-                El("thead", El("tr", El("td"), Weights.Select(w => El("th", ("scope", "col"), Word(w), El("span", ("class", "hs-note"), Meaning(w)))))),
+                El("thead", El("tr", El("td"), Weights.Select(w => El("th", ("scope", "col"), w.Word(), El("span", ("class", "hs-note"), Meaning(w)))))),
                 El("tbody", Bands.Select(b => Row(report, b))))));
     }
-
-    internal static string Word(WeightClass weight) => weight switch { WeightClass.Heavy => "heavy", WeightClass.Moderate => "moderate", _ => "light" };
 
     private static string Meaning(WeightClass weight) => weight switch
     {
@@ -52,9 +50,9 @@ public static class StandingGrid
             El(
                 "th",
                 ("scope", "row"),
-                El("span", ("class", "hs-band"), BandMark.Inline(band), BandMark.Word(band)),
+                El("span", ("class", "hs-band"), BandMark.Inline(band), band.Word()),
                 El("span", ("class", "hs-note"), BandMark.Meaning(band, report.Standing.Exam.Bands))),
-            Weights.Select(w => El("td", ("class", $"hs-cell-{BandMark.Word(band)}"), Cell(report, band, w))));
+            Weights.Select(w => El("td", ("class", $"hs-cell-{band.Word()}"), Cell(report, band, w))));
 
     private static XElement? Cell(CandidateReport report, Band band, WeightClass weight)
     {

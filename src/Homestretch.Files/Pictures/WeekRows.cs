@@ -83,6 +83,9 @@ public static class WeekRows
     }
 
     private static XElement Window(StudyPlan plan, PlanWindow window)
+        => Frame(plan, window, b => Dates.Span(b.Start, b.End), b => El("p", ("class", "hs-block-purpose"), Word(b.Purpose)));
+
+    private static XElement Frame(StudyPlan plan, PlanWindow window, Func<StudyBlock, string> head, Func<StudyBlock, XElement> foot)
         => El(
             "div",
             ("class", window.IsGround ? "hs-window" : "hs-window hs-bare"),
@@ -90,9 +93,9 @@ public static class WeekRows
             window.Blocks.Select(b => El(
                 "div",
                 ("class", $"hs-block hs-block-{Word(b.Purpose)}"),
-                El("p", ("class", "hs-block-time"), Dates.Span(b.Start, b.End)),
+                El("p", ("class", "hs-block-time"), head(b)),
                 El("p", ("class", "hs-block-topic"), Order(plan, b), b.Topic.Name),
-                El("p", ("class", "hs-block-purpose"), Word(b.Purpose)))));
+                foot(b))));
 
     private static XElement NarrowWeek(StudyPlan plan, ImmutableArray<PlanDay> days, LocalDate today)
     {
@@ -113,16 +116,7 @@ public static class WeekRows
     }
 
     private static XElement NarrowWindow(StudyPlan plan, PlanWindow window)
-        => El(
-            "div",
-            ("class", window.IsGround ? "hs-window" : "hs-window hs-bare"),
-            window.IsGround ? El("p", ("class", "hs-window-head"), $"free {Dates.Span(window.Start, window.End)}") : null,
-            window.Blocks.Select(b => El(
-                "div",
-                ("class", $"hs-block hs-block-{Word(b.Purpose)}"),
-                El("p", ("class", "hs-block-time"), $"{Dates.Span(b.Start, b.End)}, {Word(b.Purpose)}"),
-                El("p", ("class", "hs-block-topic"), Order(plan, b), b.Topic.Name),
-                El("p", ("class", "hs-block-reason"), b.Reason))));
+        => Frame(plan, window, b => $"{Dates.Span(b.Start, b.End)}, {Word(b.Purpose)}", b => El("p", ("class", "hs-block-reason"), b.Reason));
 
     private static XElement? Order(StudyPlan plan, StudyBlock block)
         => plan.Minutes.FirstOrDefault(m => m.Topic.Name == block.Topic.Name) is { } minutes

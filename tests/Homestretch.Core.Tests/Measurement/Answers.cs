@@ -10,11 +10,11 @@ internal static class Answers
         ReferenceTable.Rows("measurement-figures.csv").ToDictionary(r => r[0], r => ReferenceTable.Number(r[1]));
 
     /// <summary>MathExam14W of R's psychotools: 729 people, 13 items.</summary>
-    public static ItemScores MathExam() => FromLines(Lines("measurement-math-exam.csv"), _ => "Mathematics");
+    public static ItemScores MathExam() => FromLines(Lines("real/math-exam-14w.csv"), _ => "Mathematics");
 
     /// <summary>ability of R's psychTools: 1525 people, 16 items in four areas; those who answered everything, or all.</summary>
     public static ItemScores Ability(bool complete)
-        => FromLines(Lines("measurement-ability.csv").Where(l => !complete || !l.Contains('.', StringComparison.Ordinal)), i => $"Area {(i / 4) + 1}");
+        => FromLines(Lines("real/ability.csv").Where(l => !complete || !l.Contains('.', StringComparison.Ordinal)), i => $"Area {(i / 4) + 1}");
 
     /// <summary>A figure that R gave (Reference/measurement.R).</summary>
     public static double Figure(string name) => _figures[name];
@@ -40,5 +40,5 @@ internal static class Answers
         _ => throw new ArgumentOutOfRangeException(nameof(c)),
     };
 
-    private static IEnumerable<string> Lines(string file) => ReferenceTable.Rows(file).Select(r => r[0]);
+    private static IEnumerable<string> Lines(string file) => ReferenceTable.Rows(file).Select(r => string.Concat(r.Select(cell => cell.Length == 0 ? "." : cell)));
 }

@@ -18,5 +18,5 @@ internal static class MathExam
     private static ResponseMatrix Read(Func<int, int, bool> given)
         => ResponseMatrix.Create(
             [.. Items],
-            ReferenceTable.Rows("mathexam.csv").SelectMany((row, r) => row.Select((cell, j) => !given(r, j) ? Answer.Missing : cell == "1" ? Answer.Right : Answer.Wrong)).ToArray());
+            ReferenceTable.Rows("real/math-exam-14w.csv").SelectMany((row, r) => row.Select((cell, j) => !given(r, j) ? Answer.Missing : cell == "1" ? Answer.Right : Answer.Wrong)).ToArray());
 }

@@ -1,12 +1,10 @@
 # Writes the figures that the tests of Homestretch.Core/Measurement compare with. Run in this folder: Rscript irt.R
 # Debian 12: R 4.2.2, r-cran-psychotools 0.7-2, r-cran-erm 1.0-2, r-cran-openmx 2.21.1 with r-cran-rpf 1.0.11.
-# mathexam.csv: 729 students x 13 items, right or wrong, extract of MathExam14W in psychotools (GPL-2 | GPL-3),
-# which its authors (Zeileis and others) publish with the package. lsat6.csv: see Lsat6.cs.
+# The mathematics exam: real/math-exam-14w.csv is its extract. lsat6.csv: see Lsat6.cs.
 suppressMessages({ library(psychotools); library(eRm); library(OpenMx); library(rpf) })
 data("MathExam14W", package = "psychotools")
 exam <- as.matrix(MathExam14W$solved)
 colnames(exam) <- names(as.data.frame(exam))
-write.csv(exam, "mathexam.csv", row.names = FALSE, quote = FALSE)
 lsat <- read.csv("lsat6.csv")
 lsat <- as.matrix(lsat[rep(seq_len(nrow(lsat)), lsat$persons), 1:5])
 

@@ -1,4 +1,4 @@
-# Writes measurement-*.csv beside this file: two sets of real answers, and what R's packages say of them.
+# Writes measurement-*.csv beside this file: what R's packages say of two sets of real answers (extracts in real/).
 #
 #     apt-get install r-base-core r-cran-psych r-cran-psychtools r-cran-psychometric r-cran-psychotools r-cran-nlme r-cran-nleqslv
 #     cd tests/Homestretch.Core.Tests/Reference && Rscript measurement.R
@@ -10,10 +10,6 @@ suppressMessages({library(psych); library(psychTools); library(psychometric); li
 
 figures <- data.frame(name = character(), value = character())
 put <- function(name, value) if (!name %in% figures$name) figures[nrow(figures) + 1, ] <<- list(name, format(as.numeric(value), digits = 15))
-write.answers <- function(file, m) {
-  write.table(data.frame(answers = apply(m, 1, function(r) paste(ifelse(is.na(r), ".", r), collapse = ""))), file,
-              row.names = FALSE, quote = FALSE)
-}
 
 # Livingston & Lewis: parameters by solving the moment equations numerically, shares by R's own quadrature. Huynh by integration over the true share.
 classify <- function(set, total, k, a, cuts) {
@@ -65,9 +61,7 @@ classify <- function(set, total, k, a, cuts) {
 
 data(MathExam14W)
 math <- as.matrix(MathExam14W$solved)
-write.answers("measurement-math-exam.csv", math)
 data(ability)
-write.answers("measurement-ability.csv", ability)
 whole <- ability[complete.cases(ability), ]
 
 for (set in c("math", "ability")) {
