@@ -10,11 +10,12 @@ internal static class Rooms
     {
         ["Blueprints"] = 0,
         ["Evidence"] = 1,
-        ["Standing"] = 2,
-        ["Measurement"] = 3,
-        ["Forecasting"] = 4,
-        ["Planning"] = 5,
-        ["Rooms"] = 6,
+        ["Learning"] = 2,
+        ["Standing"] = 3,
+        ["Measurement"] = 4,
+        ["Forecasting"] = 5,
+        ["Planning"] = 6,
+        ["Rooms"] = 7,
     };
 
     /// <summary>Every dependency that points to the right, and every type outside the rooms.</summary>

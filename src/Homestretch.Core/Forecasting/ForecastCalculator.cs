@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;

@@ -1,4 +1,5 @@
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Planning.Calendar;
 
 using NodaTime;
@@ -23,22 +24,16 @@ internal sealed record PlanDraft(ImmutableArray<PlacedPiece> Pieces, ImmutableAr
     /// <summary>Minutes of one topic.</summary>
     public int MinutesOn(int topic) => Pieces.Where(p => p.Topic == topic).Sum(p => p.Slot.Minutes);
 
-    /// <summary>Hours that count on exam day: each block's length, less for a review, times what is retained from its day to the exam's.</summary>
+    /// <summary>Hours per topic that count on exam day on a topic of average size: what is retained of its blocks, times its breadth factor.</summary>
     public static double[] EffortOf(IReadOnlyCollection<PlacedPiece> pieces, LocalDate examDay, ScoreModel model)
     {
         double[] effort = new double[model.BreadthFactors.Count];
         foreach (IGrouping<int, PlacedPiece> topic in pieces.GroupBy(p => p.Topic))
         {
-            int days = topic.Select(p => p.Slot.Date).Distinct().Count();
-            double hours = 0;
-            foreach (PlacedPiece piece in topic)
-            {
-                double share = piece.Purpose == BlockPurpose.Review ? model.Learning.ReviewShare : 1;
-                int age = Period.DaysBetween(piece.Slot.Date, examDay);
-                hours += share * piece.Slot.Minutes / 60.0 * model.Learning.Retention(age, days);
-            }
-
-            effort[topic.Key] = hours * model.BreadthFactors[topic.Key];
+            StudyMoment[] study = [.. topic
+                .OrderBy(p => p.Slot.Start)
+                .Select(p => new StudyMoment(-Period.DaysBetween(p.Slot.Date, examDay), p.Slot.Minutes / 60.0, p.Purpose.Kind()))];
+            effort[topic.Key] = model.Learning.Retained(study, 0) * model.BreadthFactors[topic.Key];
         }
 
         return effort;

@@ -33,7 +33,7 @@ internal sealed class PlanDrafter
         study = [.. slots.Where(s => !s.LightOnly)];
         light = [.. slots.Where(s => s.LightOnly)];
         Slot[] counted = study.Length > 0 ? study : light;
-        double share = study.Length > 0 ? 1 : model.Learning.ReviewShare;
+        double share = study.Length > 0 ? 1 : model.Learning.Review.Gain;
         if (counted.Length > 0)
         {
             pieceHours = share * counted.Average(s => s.Minutes / 60.0);

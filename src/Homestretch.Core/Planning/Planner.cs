@@ -3,6 +3,7 @@ using System.Globalization;
 using System.Text;
 
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 

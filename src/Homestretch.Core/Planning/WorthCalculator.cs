@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Planning;
