@@ -14,8 +14,9 @@ internal static class Rooms
         ["Standing"] = 3,
         ["Measurement"] = 4,
         ["Forecasting"] = 5,
-        ["Planning"] = 6,
-        ["Rooms"] = 7,
+        ["Calibration"] = 6,
+        ["Planning"] = 7,
+        ["Rooms"] = 8,
     };
 
     /// <summary>Every dependency that points to the right, and every type outside the rooms.</summary>

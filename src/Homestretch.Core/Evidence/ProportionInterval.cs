@@ -14,8 +14,16 @@ public readonly record struct ProportionInterval(double Low, double High)
     public static ProportionInterval Wilson(int successes, int trials, double confidence)
     {
         Check(successes, trials, confidence);
+        return WilsonOfShare((double)successes / trials, trials, confidence);
+    }
+
+    /// <summary>The same where trials do not count in full, because they depend on each other.</summary>
+    /// <param name="share">0 to 1.</param>
+    /// <param name="trials">How many independent trials would say as much; above 0.</param>
+    /// <param name="confidence">Above 0, below 1.</param>
+    internal static ProportionInterval WilsonOfShare(double share, double trials, double confidence)
+    {
         double z = Normal.InvCDF(0, 1, (1 + confidence) / 2);
-        double share = (double)successes / trials;
         double centre = share + (z * z / (2 * trials));
         double spread = z * Math.Sqrt((share * (1 - share) / trials) + (z * z / (4.0 * trials * trials)));
         double scale = 1 + (z * z / trials);

@@ -1,4 +1,5 @@
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
 
@@ -11,11 +12,31 @@ internal sealed class PassRule
         Total = exam.Rule == OverallRule.EverySection ? 0 : exam.TotalCut!.RequiredCorrect(exam.ScoredItems);
     }
 
+    private PassRule(int sections, int total)
+    {
+        SectionMinimum = new int[sections];
+        Total = total;
+    }
+
+    /// <summary>A mark on the total in place of the exam's own rule.</summary>
+    public static PassRule OfTotal(Exam exam, CutScore cut) => new(exam.Sections.Length, cut.RequiredCorrect(exam.ScoredItems));
+
     /// <summary>Fewest correct answers in each section; 0 where it has no say.</summary>
     public int[] SectionMinimum { get; }
 
     /// <summary>Fewest correct answers in all; 0 where only the sections decide.</summary>
     public int Total { get; }
+
+    /// <summary>Whether these correct answers per section pass.</summary>
+    public bool Passes(IReadOnlyList<int> correct) => correct.Sum() >= Total && correct.Zip(SectionMinimum).All(s => s.First >= s.Second);
+
+    /// <summary>The chance to pass where the sections' counts are independent with these distributions.</summary>
+    public double PassChance(IReadOnlyList<double[]> distributions)
+    {
+        double[] value = new double[distributions[0].Length];
+        Value(0, distributions, value);
+        return Math.Clamp(Spans.Dot(value, distributions[0]), 0, 1);
+    }
 
     /// <summary>For one section: the chance to pass the whole exam with each of its counts, given the distributions of the other sections.</summary>
     public void Value(int section, IReadOnlyList<double[]> distributions, Span<double> value)

@@ -1,19 +1,21 @@
 using System.Collections.Immutable;
 
-namespace Homestretch.Core.Measurement;
+namespace Homestretch.Core.Calibration;
 
 /// <summary>How well forecasts of passing held against what happened.</summary>
 /// <param name="Count">Forecasts.</param>
 /// <param name="BaseRate">Share that passed.</param>
+/// <param name="MeanForecast">Mean forecast.</param>
 /// <param name="Bins">Forecasts by tenths of the scale; empty tenths are left out.</param>
 /// <param name="CalibrationError">Mean distance between forecast and share over the tenths, weighted by forecasts.</param>
 /// <param name="BrierScore">Mean squared distance of forecast and outcome (Brier 1950); 0 is perfect.</param>
 /// <param name="BaseRateBrierScore">The same for always forecasting the base rate.</param>
-/// <param name="LogScore">Mean logarithm of the chance given to what happened; 0 is perfect.</param>
+/// <param name="LogScore">Mean logarithm of the chance given to what happened (Good 1952); 0 is perfect.</param>
 /// <param name="BaseRateLogScore">The same for always forecasting the base rate.</param>
 public sealed record CalibrationTable(
     int Count,
     double BaseRate,
+    double MeanForecast,
     ImmutableArray<CalibrationBin> Bins,
     double CalibrationError,
     double BrierScore,
@@ -28,10 +30,10 @@ public sealed record CalibrationTable(
 
     /// <summary>The table of forecasts and outcomes.</summary>
     /// <exception cref="ArgumentException">There is no forecast, or one is not between 0 and 1.</exception>
-    public static CalibrationTable Of(IReadOnlyCollection<(double Forecast, bool Passed)> cases)
+    public static CalibrationTable Of(IReadOnlyCollection<ForecastCase> cases)
     {
         ArgumentNullException.ThrowIfNull(cases);
-        if (cases.Count == 0 || cases.Any(c => c.Forecast is not (>= 0 and <= 1)))
+        if (cases.Count == 0 || cases.Any(c => c.Chance is not (>= 0 and <= 1)))
         {
             throw new ArgumentException("Needs at least one forecast, each between 0 and 1.", nameof(cases));
         }
@@ -40,22 +42,20 @@ public sealed record CalibrationTable(
         double rate = cases.Count(c => c.Passed) / (double)count;
         ImmutableArray<CalibrationBin> bins =
         [
-            .. cases.GroupBy(c => Math.Min(BinCount - 1, (int)(c.Forecast * BinCount))).OrderBy(g => g.Key).Select(g => new CalibrationBin(
-                (double)g.Key / BinCount,
-                (g.Key + 1.0) / BinCount,
-                g.Count(),
-                g.Average(c => c.Forecast),
-                g.Count(c => c.Passed) / (double)g.Count())),
+            .. cases.GroupBy(c => Math.Min(BinCount - 1, (int)(c.Chance * BinCount)))
+                .OrderBy(g => g.Key)
+                .Select(g => CalibrationBin.Of((double)g.Key / BinCount, (g.Key + 1.0) / BinCount, [.. g])),
         ];
         static double Log(double chance) => Math.Log(Math.Max(SmallestChance, chance));
         return new CalibrationTable(
             count,
             rate,
+            cases.Average(c => c.Chance),
             bins,
             bins.Sum(b => b.Count * Math.Abs(b.MeanForecast - b.Observed)) / count,
-            cases.Average(c => Square(c.Forecast - (c.Passed ? 1 : 0))),
+            cases.Average(c => Square(c.Chance - (c.Passed ? 1 : 0))),
             rate * (1 - rate),
-            cases.Average(c => Log(c.Passed ? c.Forecast : 1 - c.Forecast)),
+            cases.Average(c => Log(c.Passed ? c.Chance : 1 - c.Chance)),
             (rate * Log(rate)) + ((1 - rate) * Log(1 - rate)));
     }
 
