@@ -16,8 +16,8 @@ public static class ForecastCalculator
     {
         ArgumentNullException.ThrowIfNull(standing);
         Exam exam = standing.Exam;
-        ScoreModel model = new(exam, standing.Posterior, learning);
-        ScoreOutcome outcome = model.Outcome(new double[exam.Topics.Length]);
+        ScoreModel model = new(standing, learning);
+        ScoreOutcome outcome = model.Outcome(model.EffortNow);
         int[] needed = TopicTargets.Find(exam, standing.Posterior, model.BreadthFactors);
         ImmutableArray<SectionForecast> sections = [.. exam.Sections.Select((section, s) =>
         {

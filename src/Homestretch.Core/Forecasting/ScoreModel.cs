@@ -21,45 +21,68 @@ public sealed class ScoreModel
     private readonly TopicCounts[] topics;
     private readonly Node[] abilities;
     private readonly Node[] forms;
-    private readonly Node[] rates;
+    private readonly Condition[] unstudied;
+    private readonly Condition[] conditions;
+    private readonly double[] gained;
     private readonly double[][] prefixes;
     private readonly double[][] suffixValues;
     private readonly double[] useful;
 
-    /// <param name="exam">The exam; may differ from the one the standing was computed for in its cut scores only.</param>
+    /// <param name="standing">What is known of the person, study included; its exam's cut scores decide.</param>
+    /// <param name="learning">Assumptions on learning; those the standing was computed with when null.</param>
+    /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Full"/> when null.</param>
+    public ScoreModel(CandidateStanding standing, LearningAssumptions? learning = null, QuadratureDetail? detail = null)
+        : this(
+            standing.Exam,
+            standing.Posterior,
+            learning ?? standing.Study.Learning,
+            detail,
+            [.. standing.Exam.Topics.Select((_, t) => standing.Study.Effort(t, standing.AsOf))])
+    {
+    }
+
+    /// <param name="exam">The exam; may differ from the one the posterior was computed for in its cut scores only.</param>
     /// <param name="posterior">What is known of the person.</param>
     /// <param name="learning">Assumptions on learning; the documented defaults when null.</param>
     /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Full"/> when null.</param>
-    public ScoreModel(Exam exam, AbilityPosterior posterior, LearningAssumptions? learning = null, QuadratureDetail? detail = null)
+    /// <param name="effortNow">Effort per topic that the posterior already contains (<see cref="EffortNow"/>); none when null.</param>
+    public ScoreModel(Exam exam, AbilityPosterior posterior, LearningAssumptions? learning = null, QuadratureDetail? detail = null, double[]? effortNow = null)
     {
         detail ??= QuadratureDetail.Full;
         this.exam = exam;
         Learning = learning ?? LearningAssumptions.Default;
+        EffortNow = effortNow ?? new double[exam.Topics.Length];
+        gained = [.. EffortNow.Select(Learning.Effective)];
         rule = new PassRule(exam);
-        int[] kept = Keep(posterior, detail);
-        double keptWeight = kept.Sum(k => posterior.Weights[k]);
-        abilities = Array.ConvertAll(kept, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
+        int[][] kept = [.. posterior.RateGroups.Select(g => Keep(posterior, g, detail))];
+        int[] all = [.. kept.SelectMany(k => k)];
+        double keptWeight = all.Sum(k => posterior.Weights[k]);
+        abilities = Array.ConvertAll(all, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
         forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
-        rates = Array.ConvertAll(
+        Node[] rates = Array.ConvertAll(
             GaussHermite.Normal(Learning.RateLogSd, detail.RateNodes),
             n => new Node(Learning.RatePerHour * Math.Exp(n.At), n.Weight));
-        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, kept))];
+        unstudied = [.. Conditions([new Node(0, 1)], posterior, kept)];
+        conditions = [.. Conditions(rates, posterior, kept)];
+        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, all))];
         sectionTopics = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, topics.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
         prefixes = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];
         suffixValues = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];
         useful = new double[exam.Topics.Max(t => t.Items) + 1];
-        double meanItems = (double)exam.ScoredItems / topics.Length;
-        BreadthFactors = [.. exam.Topics.Select(t => Learning.BreadthFactor(Math.Max(1, t.Items), meanItems))];
+        BreadthFactors = Learning.BreadthFactors(exam);
     }
 
     /// <summary>Assumptions on learning in use.</summary>
     public LearningAssumptions Learning { get; }
 
+    /// <summary>Effort per topic that has been made already and is part of what is known of the person; outcomes at this effort are those of an exam sat now.</summary>
+    public double[] EffortNow { get; }
+
     /// <summary>For each topic, how much an hour moves it against a topic of average size.</summary>
     public IReadOnlyList<double> BreadthFactors { get; }
 
     /// <summary>Chance of passing after study.</summary>
-    /// <param name="effort">Hours per topic that count on exam day on a topic of average size: hours x breadth factor x retention. Zero or more.</param>
+    /// <param name="effort">Hours per topic that count on exam day on a topic of average size: hours x breadth factor x retention, of all study, past and planned. Zero or more.</param>
     public double PassChance(ReadOnlySpan<double> effort)
     {
         double pass = 0;
@@ -124,17 +147,17 @@ public sealed class ScoreModel
 
         double[][] distributions = NewDistributions();
         double[] value = new double[exam.Sections.Max(s => s.ScoredItems) + 1];
-        foreach ((double form, double rate, double weight) in Conditions(more))
+        foreach (Condition condition in conditions)
         {
-            Prepare(form, rate, effort);
+            Prepare(condition, effort);
             for (int t = 0; t < topics.Length; t++)
             {
-                topics[t].PrepareChange(Shift(form, rate, more[t]), less[t] == effort[t] ? null : Shift(form, rate, less[t]));
+                topics[t].PrepareChange(Shift(condition, t, more[t]), less[t] == effort[t] ? null : Shift(condition, t, less[t]));
             }
 
-            for (int k = 0; k < abilities.Length; k++)
+            for (int k = condition.First; k < condition.First + condition.Count; k++)
             {
-                double nodeWeight = weight * abilities[k].Weight;
+                double nodeWeight = condition.Weight * abilities[k].Weight;
                 Distribute(k, distributions);
                 pass += nodeWeight * PassChance(distributions);
                 for (int s = 0; s < sectionTopics.Length; s++)
@@ -149,38 +172,50 @@ public sealed class ScoreModel
         return pass;
     }
 
-    private static int[] Keep(AbilityPosterior posterior, QuadratureDetail detail)
+    private static int[] Keep(AbilityPosterior posterior, RateGroup group, QuadratureDetail detail)
     {
+        ReadOnlySpan<double> nodes = posterior.Nodes.AsSpan(group.First, group.Count);
+        ReadOnlySpan<double> weights = posterior.Weights.AsSpan(group.First, group.Count);
         int stride = 1;
-        if (posterior.Nodes.Length > 1)
+        if (nodes.Length > 1)
         {
-            double mean = posterior.MeanAbility;
+            double total = Spans.Sum(weights);
+            double mean = Spans.Dot(nodes, weights) / total;
             double variance = 0;
-            for (int k = 0; k < posterior.Nodes.Length; k++)
+            for (int k = 0; k < nodes.Length; k++)
             {
-                double z = posterior.Nodes[k] - mean;
-                variance += posterior.Weights[k] * z * z;
+                double z = nodes[k] - mean;
+                variance += weights[k] / total * z * z;
             }
 
-            double spacing = posterior.Nodes[1] - posterior.Nodes[0];
+            double spacing = nodes[1] - nodes[0];
             stride = Math.Max(1, (int)Math.Floor((detail.AbilitySpacing * Math.Sqrt(variance) / spacing) + 1e-9));
         }
 
-        int mode = Spans.IndexOfMax(posterior.Weights.AsSpan());
-        double floor = detail.NegligibleAbility * posterior.Weights[mode];
-        return [.. Enumerable.Range(0, posterior.Nodes.Length).Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor)];
+        int mode = Spans.IndexOfMax(weights);
+        double floor = detail.NegligibleAbility * weights[mode];
+        List<int> kept = [];
+        for (int k = mode % stride; k < nodes.Length; k += stride)
+        {
+            if (weights[k] > floor)
+            {
+                kept.Add(group.First + k);
+            }
+        }
+
+        return [.. kept];
     }
 
     // Visits every node of weight with the sections' distributions filled in; returns the weight visited.
     private double VisitNodes(ReadOnlySpan<double> effort, double[][] distributions, Action<double> visit)
     {
         double used = 0;
-        foreach ((double form, double rate, double weight) in Conditions(effort))
+        foreach (Condition condition in effort.SequenceEqual(EffortNow) ? unstudied : conditions)
         {
-            Prepare(form, rate, effort);
-            for (int k = 0; k < abilities.Length; k++)
+            Prepare(condition, effort);
+            for (int k = condition.First; k < condition.First + condition.Count; k++)
             {
-                double nodeWeight = weight * abilities[k].Weight;
+                double nodeWeight = condition.Weight * abilities[k].Weight;
                 if (nodeWeight >= NegligibleNode)
                 {
                     used += nodeWeight;
@@ -195,37 +230,37 @@ public sealed class ScoreModel
 
     private double[][] NewDistributions() => [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];
 
-    // Every combination of form and rate; the rate does not matter without study.
-    private List<(double Form, double Rate, double Weight)> Conditions(ReadOnlySpan<double> effort)
+    // Every combination of form and rate: the rates given where nothing is known of the person's, their own where something is. Without further study the rate does not matter.
+    private IEnumerable<Condition> Conditions(Node[] rates, AbilityPosterior posterior, int[][] kept)
     {
-        bool study = effort.ContainsAnyExcept(0.0);
-        List<(double, double, double)> conditions = new(forms.Length * rates.Length);
         foreach (Node form in forms)
         {
-            if (!study)
+            int first = 0;
+            for (int g = 0; g < kept.Length; g++)
             {
-                conditions.Add((form.At, 0, form.Weight));
-                continue;
-            }
+                Node[] own = posterior.RateGroups[g].Rate is { } known ? [new Node(known, 1)] : rates;
+                foreach (Node rate in own)
+                {
+                    yield return new Condition(form.At, rate.At, form.Weight * rate.Weight, first, kept[g].Length);
+                }
 
-            foreach (Node rate in rates)
-            {
-                conditions.Add((form.At, rate.At, form.Weight * rate.Weight));
+                first += kept[g].Length;
             }
         }
-
-        return conditions;
     }
 
-    private void Prepare(double form, double rate, ReadOnlySpan<double> effort)
+    private void Prepare(Condition condition, ReadOnlySpan<double> effort)
     {
         for (int t = 0; t < topics.Length; t++)
         {
-            topics[t].Prepare(Shift(form, rate, effort[t]));
+            topics[t].Prepare(Shift(condition, t, effort[t]));
         }
     }
 
-    private double Shift(double form, double rate, double effort) => form + (rate * Learning.Effective(effort));
+    private double Shift(Condition condition, int topic, double effort) => condition.Form + (condition.Rate * (Learning.Effective(effort) - gained[topic]));
+
+    // A form, a rate of learning and the ability nodes that go with them.
+    private readonly record struct Condition(double Form, double Rate, double Weight, int First, int Count);
 
     // Leaves in each topic's Counts its distribution at node k, in prefixes[t] that of the section's topics before t.
     private void Distribute(int k, double[][] distributions)

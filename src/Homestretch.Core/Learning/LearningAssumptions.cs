@@ -1,3 +1,4 @@
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 
 namespace Homestretch.Core.Learning;
@@ -62,6 +63,14 @@ public sealed record LearningAssumptions
 
     /// <summary>How much an hour moves a topic of <paramref name="items"/> items against an average one.</summary>
     public double BreadthFactor(double items, double meanItems) => Math.Pow(items / meanItems, -Breadth);
+
+    /// <summary>The factors of all topics of an exam.</summary>
+    public double[] BreadthFactors(Exam exam)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        double meanItems = (double)exam.ScoredItems / exam.Topics.Length;
+        return [.. exam.Topics.Select(t => BreadthFactor(Math.Max(1, t.Items), meanItems))];
+    }
 
     /// <summary>Share of a gain that is left after <paramref name="days"/>, when the topic is studied on <paramref name="spacedDays"/> well-spaced days.</summary>
     public double Retention(double days, double spacedDays)

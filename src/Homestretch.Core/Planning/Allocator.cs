@@ -31,17 +31,19 @@ public static class Allocator
     /// <summary>Shares out <paramref name="pieces"/> equal pieces of study time.</summary>
     /// <param name="exam">The exam.</param>
     /// <param name="model">The score model to optimise on.</param>
+    /// <param name="past">Effort per topic that past study leaves on exam day.</param>
     /// <param name="pieceHours">Hours in one piece that are left on exam day (length x retention).</param>
     /// <param name="pieces">Pieces to share out at most, zero or more.</param>
     /// <param name="enoughAt">The pass chance at which to stop.</param>
     /// <param name="cancellation">Stops the work between two pieces.</param>
-    public static Allocation Optimise(Exam exam, ScoreModel model, double pieceHours, int pieces, double enoughAt = SurePass, CancellationToken cancellation = default)
+    public static Allocation Optimise(
+        Exam exam, ScoreModel model, ReadOnlySpan<double> past, double pieceHours, int pieces, double enoughAt = SurePass, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(model);
         int topics = exam.Topics.Length;
         double[] piece = [.. model.BreadthFactors.Select(b => b * pieceHours)];
-        double[] effort = new double[topics];
+        double[] effort = past.ToArray();
         List<int> sequence = new(pieces);
         EffortChange[] gains = new EffortChange[topics];
         EffortChange[] losses = new EffortChange[topics];
@@ -78,13 +80,13 @@ public static class Allocator
     }
 
     /// <summary>Topics by what the first piece adds, the most first.</summary>
-    public static ImmutableArray<int> Rank(Exam exam, ScoreModel model, double pieceHours)
+    public static ImmutableArray<int> Rank(Exam exam, ScoreModel model, ReadOnlySpan<double> past, double pieceHours)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(model);
         int topics = exam.Topics.Length;
         EffortChange[] gains = new EffortChange[topics];
-        model.Marginal(new double[topics], [.. model.BreadthFactors.Select(b => b * pieceHours)], gains, new EffortChange[topics]);
+        model.Marginal(past, [.. model.BreadthFactors.Select(b => b * pieceHours)], gains, new EffortChange[topics]);
         return [.. Enumerable.Range(0, topics).Order(Comparer<int>.Create((a, b) => Compare(exam, gains, a, b)))];
     }
 

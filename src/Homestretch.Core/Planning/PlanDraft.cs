@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
 
 using NodaTime;
 
@@ -16,7 +17,8 @@ namespace Homestretch.Core.Planning;
 internal sealed record PlanDraft(ImmutableArray<PlacedPiece> Pieces, ImmutableArray<int> Order, double[] Effort, bool Enough)
 {
     /// <summary>A draft without any block.</summary>
-    public static PlanDraft Empty(ImmutableArray<int> order) => new([], order, new double[order.Length], false);
+    public static PlanDraft Empty(ImmutableArray<int> order, CandidateStanding standing, LocalDate examDay, ScoreModel model)
+        => new([], order, EffortOf([], standing, examDay, model), false);
 
     /// <summary>Study minutes in all.</summary>
     public int Minutes => Pieces.Sum(p => p.Slot.Minutes);
@@ -24,18 +26,13 @@ internal sealed record PlanDraft(ImmutableArray<PlacedPiece> Pieces, ImmutableAr
     /// <summary>Minutes of one topic.</summary>
     public int MinutesOn(int topic) => Pieces.Where(p => p.Topic == topic).Sum(p => p.Slot.Minutes);
 
-    /// <summary>Hours per topic that count on exam day on a topic of average size: what is retained of its blocks, times its breadth factor.</summary>
-    public static double[] EffortOf(IReadOnlyCollection<PlacedPiece> pieces, LocalDate examDay, ScoreModel model)
+    /// <summary>Hours per topic that count on exam day on a topic of average size: what is retained of past study and of the blocks, times the topic's breadth factor.</summary>
+    public static double[] EffortOf(IReadOnlyCollection<PlacedPiece> pieces, CandidateStanding standing, LocalDate examDay, ScoreModel model)
     {
-        double[] effort = new double[model.BreadthFactors.Count];
-        foreach (IGrouping<int, PlacedPiece> topic in pieces.GroupBy(p => p.Topic))
-        {
-            StudyMoment[] study = [.. topic
-                .OrderBy(p => p.Slot.Start)
-                .Select(p => new StudyMoment(-Period.DaysBetween(p.Slot.Date, examDay), p.Slot.Minutes / 60.0, p.Purpose.Kind()))];
-            effort[topic.Key] = model.Learning.Retained(study, 0) * model.BreadthFactors[topic.Key];
-        }
-
-        return effort;
+        int day = StudyHistory.DayNumber(examDay);
+        ILookup<int, StudyMoment> planned = pieces
+            .OrderBy(p => p.Slot.Start)
+            .ToLookup(p => p.Topic, p => new StudyMoment(StudyHistory.DayNumber(p.Slot.Date), p.Slot.Minutes / 60.0, p.Purpose.Kind()));
+        return [.. model.BreadthFactors.Select((breadth, t) => breadth * model.Learning.Retained([.. standing.Study.Of(t), .. planned[t]], day))];
     }
 }

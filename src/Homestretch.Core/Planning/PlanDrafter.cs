@@ -24,12 +24,14 @@ internal sealed class PlanDrafter
     private readonly Slot[] light;
     private readonly double pieceHours;
     private readonly double retainedHours;
+    private readonly double[] past;
 
     public PlanDrafter(CandidateStanding standing, ScoreModel coarse, ImmutableArray<Slot> slots, LocalDate examDay)
     {
         this.standing = standing;
         this.examDay = examDay;
         model = coarse;
+        past = PlanDraft.EffortOf([], standing, examDay, coarse);
         study = [.. slots.Where(s => !s.LightOnly)];
         light = [.. slots.Where(s => s.LightOnly)];
         Slot[] counted = study.Length > 0 ? study : light;
@@ -46,10 +48,10 @@ internal sealed class PlanDrafter
         ImmutableArray<int> order = Planning.PracticeOrder.Rank(standing);
         if (pieceHours == 0)
         {
-            return PlanDraft.Empty(order);
+            return PlanDraft.Empty(order, standing, examDay, model);
         }
 
-        Allocation allocation = Planning.PracticeOrder.Allocate(standing, model, pieceHours, Pieces);
+        Allocation allocation = Planning.PracticeOrder.Allocate(standing, model, past, pieceHours, Pieces);
         return Draft(order, allocation.Sequence, reviewAll: true, allocation.Enough);
     }
 
@@ -65,11 +67,11 @@ internal sealed class PlanDrafter
     {
         if (pieceHours == 0)
         {
-            return PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)]);
+            return PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)], standing, examDay, model);
         }
 
-        ImmutableArray<int> order = Allocator.Rank(standing.Exam, model, retainedHours);
-        Allocation allocation = Allocator.Optimise(standing.Exam, model, retainedHours, Pieces, enoughAt, cancellation);
+        ImmutableArray<int> order = Allocator.Rank(standing.Exam, model, past, retainedHours);
+        Allocation allocation = Allocator.Optimise(standing.Exam, model, past, retainedHours, Pieces, enoughAt, cancellation);
         int[] counts = allocation.Counts(order.Length);
         PlanDraft best = Draft(order, BlockPlacer.Interleave(order, counts), reviewAll: false, allocation.Enough);
         return Improve(best, counts, cancellation);
@@ -123,7 +125,7 @@ internal sealed class PlanDrafter
         }
 
         ImmutableArray<PlacedPiece> placed = [.. pieces.OrderBy(p => p.Slot.Start)];
-        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, examDay, model), enough);
+        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, standing, examDay, model), enough);
     }
 
     private void AddStudy(int[] topics, List<PlacedPiece> pieces)

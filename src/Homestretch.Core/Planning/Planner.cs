@@ -39,11 +39,11 @@ public static class Planner
         ArgumentNullException.ThrowIfNull(free);
         ArgumentNullException.ThrowIfNull(busy);
         SlotSearch search = SlotFinder.Find(free, busy, from, examDay);
-        ScoreModel full = new(standing.Exam, standing.Posterior, learning);
-        ScoreModel coarse = new(standing.Exam, standing.Posterior, learning, QuadratureDetail.Coarse);
+        ScoreModel full = new(standing, learning);
+        ScoreModel coarse = new(standing, learning, QuadratureDetail.Coarse);
         PlanDrafter drafter = new(standing, coarse, search.Slots, examDay);
 
-        PlanDraft nothing = PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)]);
+        PlanDraft nothing = PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)], standing, examDay, coarse);
         PlanDraft practice = drafter.PracticeOrder();
         PlanDraft optimised = drafter.Optimised(practice, cancellation);
         ScoreOutcome now = full.Outcome(nothing.Effort);

@@ -29,9 +29,10 @@ public static class PracticeOrder
     /// <summary>Shares out equal pieces of study time in this order.</summary>
     /// <param name="standing">The person's standing.</param>
     /// <param name="model">For the rate of learning, which says when a topic should be strong.</param>
+    /// <param name="past">Effort per topic that past study leaves on exam day.</param>
     /// <param name="pieceHours">Hours in one piece.</param>
     /// <param name="pieces">Pieces to share out.</param>
-    public static Allocation Allocate(CandidateStanding standing, ScoreModel model, double pieceHours, int pieces)
+    public static Allocation Allocate(CandidateStanding standing, ScoreModel model, double[] past, double pieceHours, int pieces)
     {
         ArgumentNullException.ThrowIfNull(standing);
         ArgumentNullException.ThrowIfNull(model);
@@ -58,17 +59,17 @@ public static class PracticeOrder
             }
         }
 
-        int enough = Enough(sequence, model, pieceHours);
+        int enough = Enough(sequence, model, past, pieceHours);
         return new Allocation([.. sequence.Take(enough)], enough < pieces);
     }
 
     // A good coach stops when a pass is as good as certain. Each piece only adds, so bisection finds where.
-    private static int Enough(List<int> sequence, ScoreModel model, double pieceHours)
+    private static int Enough(List<int> sequence, ScoreModel model, double[] past, double pieceHours)
     {
         double[] effort = new double[model.BreadthFactors.Count];
         double PassAfter(int pieces)
         {
-            Array.Clear(effort);
+            past.CopyTo(effort, 0);
             foreach (int t in sequence.Take(pieces))
             {
                 effort[t] += pieceHours * model.BreadthFactors[t];

@@ -18,11 +18,11 @@ public static class WorthCalculator
     {
         ArgumentNullException.ThrowIfNull(standing);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(minutes);
-        ScoreModel model = new(standing.Exam, standing.Posterior, learning);
+        ScoreModel model = new(standing, learning);
         int count = standing.Exam.Topics.Length;
         double[] piece = [.. model.BreadthFactors.Select(b => b * minutes / 60.0)];
         EffortChange[] gains = new EffortChange[count];
-        model.Marginal(new double[count], piece, gains, new EffortChange[count]);
+        model.Marginal(model.EffortNow, piece, gains, new EffortChange[count]);
         return [.. standing.Exam.Topics.Select((topic, t) => new TopicWorth(topic, minutes, gains[t].Score, gains[t].Pass))];
     }
 }

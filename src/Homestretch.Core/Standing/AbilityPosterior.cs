@@ -30,6 +30,7 @@ public sealed class AbilityPosterior
         double[] weights,
         ImmutableArray<ConditionalAbility[]> conditionals,
         ImmutableArray<ResponseCurve> curves,
+        ImmutableArray<RateGroup> rateGroups,
         double formSd,
         StandingAssumptions assumptions)
     {
@@ -40,6 +41,7 @@ public sealed class AbilityPosterior
         Weights = [.. weights];
         this.conditionals = conditionals;
         Curves = curves;
+        RateGroups = rateGroups;
         FormSd = formSd;
         Assumptions = assumptions;
     }
@@ -47,8 +49,11 @@ public sealed class AbilityPosterior
     /// <summary>Abilities at which densities are given.</summary>
     public AbilityGrid Grid { get; }
 
-    /// <summary>Nodes of the overall ability mu, ascending.</summary>
+    /// <summary>Nodes of the overall ability mu (without study), ascending within each of <see cref="RateGroups"/>.</summary>
     public ImmutableArray<double> Nodes { get; }
+
+    /// <summary>The nodes by rate of learning, slowest first: one group without a rate where the person is not known to have studied.</summary>
+    public ImmutableArray<RateGroup> RateGroups { get; }
 
     /// <summary>Posterior weight of each node; they sum to 1.</summary>
     public ImmutableArray<double> Weights { get; }
@@ -87,6 +92,7 @@ public sealed class AbilityPosterior
     }
 
     /// <summary>Posterior of one topic's ability if its own evidence said <paramref name="likelihood"/> instead; sums to 1 over the grid.</summary>
+    /// <remarks>Where study is known: of the ability without study, at the likeliest rate of learning.</remarks>
     internal double[] MarginalGiven(int topic, double[] likelihood)
     {
         double[] overall = new double[Grid.Count];
@@ -109,16 +115,96 @@ public sealed class AbilityPosterior
     internal static AbilityPosterior Build(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
     {
         GaussianKernel topicPrior = new(assumptions.TopicSd, grid.Step);
-        double[][] topicLogs = [.. likelihoods.Select(likelihood =>
-        {
-            double[] overall = new double[grid.Count];
-            for (int i = 0; i < overall.Length; i++)
-            {
-                overall[i] = Math.Log(Math.Max(Smallest, topicPrior.Weigh(i, likelihood)));
-            }
+        double[][] topicLogs = TopicLogs(grid, likelihoods, topicPrior);
+        double[] logs = OverallLogs(grid, topicLogs, assumptions);
+        int[] chosen = ChooseNodes(logs, grid);
+        double[] nodes = [.. chosen.Select(i => grid[i])];
+        double[] weights = [.. chosen.Select(i => logs[i])];
+        Spans.Normalise(weights, weights);
+        ImmutableArray<ConditionalAbility[]> conditionals =
+            [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
+        return new AbilityPosterior(grid, logs, topicLogs, nodes, weights, conditionals, curves, [new RateGroup(null, 0, nodes.Length)], formSd, assumptions);
+    }
 
-            return overall;
-        })];
+    /// <summary>Logarithm of how well prior and likelihoods agree, up to a constant that depends on grid and assumptions only.</summary>
+    internal static double LogEvidence(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, StandingAssumptions assumptions)
+    {
+        double[] logs = OverallLogs(grid, TopicLogs(grid, likelihoods, new GaussianKernel(assumptions.TopicSd, grid.Step)), assumptions);
+        double top = Spans.Max(logs);
+        Spans.ExpFromMax(logs, logs);
+        return top + Math.Log(Spans.Sum(logs));
+    }
+
+    /// <summary>One posterior of today's abilities from what is known at each rate of learning.</summary>
+    /// <param name="strata">Posteriors without study on one grid; the gains move their densities to what study has made of them.</param>
+    internal static AbilityPosterior Mix(IReadOnlyList<RateStratum> strata)
+    {
+        AbilityPosterior likeliest = strata.MaxBy(s => s.Weight)!.Posterior;
+        List<double> nodes = [];
+        List<double> weights = [];
+        ImmutableArray<RateGroup>.Builder groups = ImmutableArray.CreateBuilder<RateGroup>(strata.Count);
+        List<ConditionalAbility>[] conditionals = [.. likeliest.Curves.Select(_ => new List<ConditionalAbility>())];
+        foreach (RateStratum stratum in strata)
+        {
+            AbilityPosterior posterior = stratum.Posterior;
+            groups.Add(new RateGroup(stratum.Rate, nodes.Count, posterior.Nodes.Length));
+            nodes.AddRange(posterior.Nodes);
+            weights.AddRange(posterior.Weights.Select(w => stratum.Weight * w));
+            for (int t = 0; t < conditionals.Length; t++)
+            {
+                double steps = stratum.Gains[t] / posterior.Grid.Step;
+                conditionals[t].AddRange(posterior.conditionals[t].Select(c => Move(c, steps, posterior.Grid.Count)));
+            }
+        }
+
+        return new AbilityPosterior(
+            likeliest.Grid,
+            likeliest.overallLogs,
+            likeliest.topicLogs,
+            [.. nodes],
+            [.. weights],
+            [.. conditionals.Select(c => c.ToArray())],
+            likeliest.Curves,
+            groups.MoveToImmutable(),
+            likeliest.FormSd,
+            likeliest.Assumptions);
+    }
+
+    // A density between two grid points is shared by both: its mean is exact, its variance grows by less than a quarter of the squared step.
+    private static ConditionalAbility Move(ConditionalAbility conditional, double steps, int count)
+    {
+        int whole = (int)Math.Floor(steps);
+        double upper = steps - whole;
+        int start = conditional.Start + whole;
+        double[] moved = new double[conditional.Density.Length + 1];
+        Spans.AddScaled(conditional.Density.AsSpan(), 1 - upper, moved.AsSpan(0, moved.Length - 1));
+        Spans.AddScaled(conditional.Density.AsSpan(), upper, moved.AsSpan(1));
+        int from = Math.Max(0, -start);
+        int to = Math.Min(moved.Length, count - start);
+        if (to <= from)
+        {
+            // Study cannot carry a whole density off a grid of sixteen logits; should it, all of it stands at the grid's end.
+            return new ConditionalAbility(start < 0 ? 0 : count - 1, [1.0]);
+        }
+
+        double[] kept = moved[from..to];
+        Spans.Divide(kept, Spans.Sum(kept));
+        return new ConditionalAbility(start + from, [.. kept]);
+    }
+
+    private static double[][] TopicLogs(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, GaussianKernel topicPrior) => [.. likelihoods.Select(likelihood =>
+    {
+        double[] overall = new double[grid.Count];
+        for (int i = 0; i < overall.Length; i++)
+        {
+            overall[i] = Math.Log(Math.Max(Smallest, topicPrior.Weigh(i, likelihood)));
+        }
+
+        return overall;
+    })];
+
+    private static double[] OverallLogs(AbilityGrid grid, double[][] topicLogs, StandingAssumptions assumptions)
+    {
         double[] logs = new double[grid.Count];
         for (int i = 0; i < logs.Length; i++)
         {
@@ -131,13 +217,7 @@ public sealed class AbilityPosterior
             Spans.Add(overall, logs);
         }
 
-        int[] chosen = ChooseNodes(logs, grid);
-        double[] nodes = [.. chosen.Select(i => grid[i])];
-        double[] weights = [.. chosen.Select(i => logs[i])];
-        Spans.Normalise(weights, weights);
-        ImmutableArray<ConditionalAbility[]> conditionals =
-            [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
-        return new AbilityPosterior(grid, logs, topicLogs, nodes, weights, conditionals, curves, formSd, assumptions);
+        return logs;
     }
 
     private static int[] ChooseNodes(double[] logs, AbilityGrid grid)

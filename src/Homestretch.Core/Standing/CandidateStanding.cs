@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Learning;
 
 using NodaTime;
 
@@ -19,4 +20,11 @@ public sealed record CandidateStanding(
     int EvidenceItems,
     ImmutableArray<TopicStanding> Topics,
     ImmutableArray<SectionStanding> Sections,
-    AbilityPosterior Posterior);
+    AbilityPosterior Posterior)
+{
+    /// <summary>The study the person has done up to <see cref="AsOf"/>; the posterior's rates of learning go with it.</summary>
+    public StudyHistory Study { get; init; } = StudyHistory.None;
+
+    /// <summary>What the tests taken after study say of the person's rate of learning; null where no study is known.</summary>
+    public RateStanding? Rate { get; init; }
+}

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
+using Homestretch.Core.Learning;
 
 using NodaTime;
 
@@ -27,13 +28,18 @@ public static class StandingCalculator
     /// <param name="asOf">The day to speak of. Evidence dated later counts as of that day.</param>
     /// <param name="assumptions">The model's assumptions; the documented defaults when null.</param>
     /// <param name="bank">Calibrated items: answers to them enter with their own curves. Answers to others count as to an average item.</param>
+    /// <param name="study">The study that person has done, if known: tests taken after it then say how fast the person learns. Study after <paramref name="asOf"/> is left out;
+    /// study on the day of a test comes before a quiz and after any other test.</param>
     /// <exception cref="ArgumentException">An observation names a topic or subtopic that the exam does not have.</exception>
-    public static CandidateStanding Calculate(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions? assumptions = null, ItemBank? bank = null)
+    public static CandidateStanding Calculate(
+        Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions? assumptions = null, ItemBank? bank = null, StudyHistory? study = null)
     {
         ArgumentNullException.ThrowIfNull(exam);
         assumptions ??= StandingAssumptions.Default;
+        study = (study ?? StudyHistory.None).Until(exam, asOf);
         ILookup<string, DatedObservation> byTopic = ByTopic(exam, attempts);
-        AbilityPosterior posterior = Join(exam, attempts, byTopic, asOf, assumptions, bank);
+        Likelihoods likelihoods = new(exam, byTopic, asOf, assumptions, bank, study, FormSd(attempts, assumptions));
+        (AbilityPosterior posterior, RateStanding? rate) = likelihoods.Join();
         AbilityGrid grid = posterior.Grid;
         ImmutableArray<ResponseCurve> curves = posterior.Curves;
         ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
@@ -46,7 +52,7 @@ public static class StandingCalculator
                 byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
                 level,
                 ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
-                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], level, posterior, asOf, bank))
+                Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], level, likelihoods, posterior, rate?.Median ?? 0))
             {
                 Observed = ObservedShare.Of(byTopic[exam.Topics[t].Name].Select(e => e.Observation)),
             });
@@ -56,34 +62,19 @@ public static class StandingCalculator
             section,
             topics.Where(t => t.Topic.SectionIndex == s).Sum(t => t.EvidenceItems),
             SectionLevel.Of(exam, s, posterior)))];
-        return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior);
+        return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior) { Study = study, Rate = rate };
     }
 
     /// <summary>Only the joint posterior, without the figures for people: what forecasts of many people need.</summary>
     /// <inheritdoc cref="Calculate" path="/param"/>
     /// <inheritdoc cref="Calculate" path="/exception"/>
-    public static AbilityPosterior PosteriorOf(Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions assumptions, ItemBank? bank = null)
+    public static AbilityPosterior PosteriorOf(
+        Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions assumptions, ItemBank? bank = null, StudyHistory? study = null)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(assumptions);
-        return Join(exam, attempts, ByTopic(exam, attempts), asOf, assumptions, bank);
-    }
-
-    private static AbilityPosterior Join(
-        Exam exam,
-        ImmutableArray<Attempt> attempts,
-        ILookup<string, DatedObservation> byTopic,
-        LocalDate asOf,
-        StandingAssumptions assumptions,
-        ItemBank? bank)
-    {
-        int most = byTopic.Select(topic => topic.Sum(e => Sharpness(e.Observation, bank))).DefaultIfEmpty().Max();
-        AbilityGrid grid = AbilityGrid.For(assumptions.MeanAbility, most);
-        ImmutableArray<ResponseCurve> curves =
-            [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance, assumptions.TopicShifts.GetValueOrDefault(t.Name)))];
-        List<double[]> likelihoods =
-            [.. exam.Topics.Select((t, i) => TopicLikelihood.Build(byTopic[t.Name], asOf, curves[i], grid, assumptions, bank))];
-        return AbilityPosterior.Build(grid, likelihoods, curves, FormSd(attempts, assumptions), assumptions);
+        study = (study ?? StudyHistory.None).Until(exam, asOf);
+        return new Likelihoods(exam, ByTopic(exam, attempts), asOf, assumptions, bank, study, FormSd(attempts, assumptions)).Join().Posterior;
     }
 
     private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
@@ -94,10 +85,6 @@ public static class StandingCalculator
         RefuseUnknownNames(exam, byTopic);
         return byTopic;
     }
-
-    // Steep items of a bank make a likelihood narrower than their number says; the grid has to be as fine.
-    private static int Sharpness(Observation observation, ItemBank? bank)
-        => observation is ItemResponse response && bank?.Find(response.Topic, response.Item) is { } item ? bank.Worth(item) : observation.ItemCount;
 
     internal static Band BandOf(double chance, BandEdges edges)
         => chance < edges.WeakBelow ? Band.Weak : chance < edges.StrongFrom ? Band.Borderline : Band.Strong;
@@ -121,21 +108,20 @@ public static class StandingCalculator
             new BandChances(weak, notStrong - weak, 1 - notStrong));
     }
 
-    // A subtopic's prior is what the other topics and the topic's other parts say of the topic, widened by the spread of subtopics.
+    // A subtopic's prior is what the other topics and the topic's other parts say of the topic, widened by the spread of subtopics. Study enters at the likeliest rate.
     private static ImmutableArray<SubtopicStanding> Subtopics(
         Exam exam,
         int topic,
         DatedObservation[] evidence,
         Level topicLevel,
+        Likelihoods likelihoods,
         AbilityPosterior posterior,
-        LocalDate asOf,
-        ItemBank? bank)
+        double rate)
     {
         ImmutableArray<SubtopicStanding>.Builder result = ImmutableArray.CreateBuilder<SubtopicStanding>();
-        StandingAssumptions assumptions = posterior.Assumptions;
         AbilityGrid grid = posterior.Grid;
-        ResponseCurve curve = posterior.Curves[topic];
-        GaussianKernel spread = new(assumptions.SubtopicSd, grid.Step);
+        ResponseCurve curve = likelihoods.CurveNow(topic, rate);
+        GaussianKernel spread = new(posterior.Assumptions.SubtopicSd, grid.Step);
         foreach (Subtopic subtopic in exam.Topics[topic].Topic.Subtopics)
         {
             DatedObservation[] own = Array.FindAll(evidence, e => e.Observation.Subtopic == subtopic.Name);
@@ -145,9 +131,9 @@ public static class StandingCalculator
             }
 
             DatedObservation[] others = Array.FindAll(evidence, e => e.Observation.Subtopic != subtopic.Name);
-            double[] prior = posterior.MarginalGiven(topic, TopicLikelihood.Build(others, asOf, curve, grid, assumptions, bank));
+            double[] prior = posterior.MarginalGiven(topic, likelihoods.Of(topic, others, rate).Values);
             double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
-            Spans.Multiply(density, TopicLikelihood.Build(own, asOf, curve, grid, assumptions, bank), density);
+            Spans.Multiply(density, likelihoods.Of(topic, own, rate).Values, density);
             Spans.Divide(density, Spans.Sum(density));
             Level level = LevelOf(density, grid, curve, exam.Bands);
             bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= Math.Max(HoleFrom, HoleTimesTopic * topicLevel.Chances.Weak);

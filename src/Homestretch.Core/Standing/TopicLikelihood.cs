@@ -11,15 +11,23 @@ namespace Homestretch.Core.Standing;
 internal static class TopicLikelihood
 {
     /// <summary>The likelihood of <paramref name="evidence"/> at each grid point, scaled to a maximum of 1; all ones without evidence.</summary>
-    public static double[] Build(
+    /// <param name="evidence">What was seen on the topic.</param>
+    /// <param name="asOf">The day to speak of.</param>
+    /// <param name="unstudied">The topic's curve for the ability of the grid, which is the ability without study.</param>
+    /// <param name="grid">The abilities.</param>
+    /// <param name="assumptions">Spreads and drift.</param>
+    /// <param name="bank">Calibrated items, or null.</param>
+    /// <param name="gain">By how much study had lifted the topic, in logits, when a test of a kind was taken on a day.</param>
+    public static ScaledLikelihood Build(
         IEnumerable<DatedObservation> evidence,
         LocalDate asOf,
-        ResponseCurve curve,
+        ResponseCurve unstudied,
         AbilityGrid grid,
         StandingAssumptions assumptions,
-        ItemBank? bank = null)
+        ItemBank? bank,
+        Func<LocalDate, AttemptKind, double> gain)
     {
-        CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid);
+        double logScale = 0;
         double[] message = new double[grid.Count];
         Array.Fill(message, 1.0);
         GaussianKernel form = new(assumptions.TopicFormSd, grid.Step);
@@ -33,6 +41,8 @@ internal static class TopicLikelihood
 
             foreach (IGrouping<AttemptKind, DatedObservation> test in day.GroupBy(e => e.Kind).OrderBy(g => g.Key))
             {
+                ResponseCurve curve = unstudied with { Shift = unstudied.Shift + gain(day.Key, test.Key) };
+                CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid);
                 List<Observation> others = [.. test.Select(e => e.Observation).Where(o => calibrated?.Knows(o) != true)];
                 if (others.Count > 0)
                 {
@@ -41,13 +51,15 @@ internal static class TopicLikelihood
                 }
 
                 calibrated?.Weigh(test.Select(e => e.Observation), message);
-                Rescale(message);
+                double top = Spans.Max(message);
+                logScale += Math.Log(top);
+                Spans.Divide(message, top);
             }
 
             previous = day.Key;
         }
 
-        return previous is { } last ? Drift(message, last, asOf, grid, assumptions) : message;
+        return new ScaledLikelihood(previous is { } last ? Drift(message, last, asOf, grid, assumptions) : message, logScale);
     }
 
     private static double[] Drift(double[] message, LocalDate from, LocalDate to, AbilityGrid grid, StandingAssumptions assumptions)
@@ -121,6 +133,4 @@ internal static class TopicLikelihood
 
         return top + Math.Log(sum);
     }
-
-    private static void Rescale(double[] values) => Spans.Divide(values, Spans.Max(values));
 }

@@ -75,7 +75,7 @@ public class PlanProperties
                 double before = 0;
                 for (int pieces = 0; pieces <= 12; pieces += 3)
                 {
-                    int[] counts = Allocator.Optimise(c.Exam, coarse, pieceHours, pieces).Counts(c.Exam.Topics.Length);
+                    int[] counts = Allocator.Optimise(c.Exam, coarse, coarse.EffortNow, pieceHours, pieces).Counts(c.Exam.Topics.Length);
                     double after = full.PassChance([.. counts.Select((n, t) => n * pieceHours * full.BreadthFactors[t])]);
                     Assert.True(after >= before - 1e-9, $"{pieces} pieces: {before} fell to {after}");
                     before = after;

@@ -1,4 +1,4 @@
-namespace Homestretch.Core.Forecasting;
+namespace Homestretch.Core.Standing;
 
 /// <summary>Gauss-Hermite quadrature for expectations over a normal variable.</summary>
 /// <remarks>Nodes are the roots of the Hermite polynomials He_n, found by Newton steps on the three-term recurrence

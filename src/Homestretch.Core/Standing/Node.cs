@@ -1,4 +1,4 @@
-namespace Homestretch.Core.Forecasting;
+namespace Homestretch.Core.Standing;
 
 /// <summary>A point of a quadrature rule and its weight.</summary>
 /// <param name="At">Where.</param>
