@@ -67,7 +67,8 @@ internal sealed class Likelihoods
     public ResponseCurve CurveNow(int topic, double rate)
         => study.IsEmpty ? curves[topic] : curves[topic] with { Shift = curves[topic].Shift + (rate * study.Gain(topic, asOf)) };
 
-    private double LogLikelihood(double rate)
+    /// <summary>Log likelihood of all the evidence at one rate of learning, up to a constant.</summary>
+    public double LogLikelihood(double rate)
     {
         ScaledLikelihood[] all = Of(rate);
         return all.Sum(l => l.LogScale) + AbilityPosterior.LogEvidence(grid, [.. all.Select(l => l.Values)], assumptions);

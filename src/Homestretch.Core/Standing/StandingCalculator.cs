@@ -77,6 +77,21 @@ public static class StandingCalculator
         return new Likelihoods(exam, ByTopic(exam, attempts), asOf, assumptions, bank, study, FormSd(attempts, assumptions)).Join().Posterior;
     }
 
+    /// <summary>How well one person's tests fit each rate of learning: what a cohort's rates are estimated from.</summary>
+    /// <inheritdoc cref="Calculate" path="/param"/>
+    /// <param name="rates">Rates in logits per first hour on an average topic.</param>
+    /// <inheritdoc cref="Calculate" path="/exception"/>
+    /// <returns>Log likelihoods, up to a constant that is the same for all rates.</returns>
+    public static double[] RateLogLikelihoods(
+        Exam exam, ImmutableArray<Attempt> attempts, LocalDate asOf, StandingAssumptions assumptions, ItemBank? bank, StudyHistory study, IReadOnlyList<double> rates)
+    {
+        ArgumentNullException.ThrowIfNull(exam);
+        ArgumentNullException.ThrowIfNull(assumptions);
+        ArgumentNullException.ThrowIfNull(study);
+        Likelihoods likelihoods = new(exam, ByTopic(exam, attempts), asOf, assumptions, bank, study.Until(exam, asOf), FormSd(attempts, assumptions));
+        return [.. rates.Select(likelihoods.LogLikelihood)];
+    }
+
     private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
     {
         ILookup<string, DatedObservation> byTopic = attempts
