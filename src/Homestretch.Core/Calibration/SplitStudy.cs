@@ -28,6 +28,7 @@ public sealed class SplitStudy
     public const int FewestItems = 4;
 
     private const int MostDraws = 200;
+    private const string Diagnostic = "diagnostic";
 
     private static readonly LocalDate _day = new(2000, 1, 1);
 
@@ -134,7 +135,7 @@ public sealed class SplitStudy
             int[] right = RightByTopic(alike.First(), diagnostic);
             ImmutableArray<Observation> counts =
                 [.. Enumerable.Range(0, items.Length).Where(t => items[t] > 0).Select(t => (Observation)TopicCount.Exact(_exam.Topics[t].Name, right[t], items[t]))];
-            AbilityPosterior posterior = StandingCalculator.PosteriorOf(tested, [new Attempt("person", "diagnostic", AttemptKind.Diagnostic, _day, counts)], _day, assumptions);
+            AbilityPosterior posterior = StandingCalculator.PosteriorOf(tested, [new Attempt("person", Diagnostic, AttemptKind.Diagnostic, _day, counts)], _day, assumptions);
             ScoreOutcome outcome = new ScoreModel(tested, posterior).Outcome(new double[tested.Topics.Length]);
             double[] chances = _options.TotalPercents.IsEmpty
                 ? [outcome.PassChance]
@@ -185,19 +186,20 @@ public sealed class SplitStudy
     {
         int[] all = Counts(items);
         int[] topics = [.. Enumerable.Range(0, all.Length).Where(t => all[t] > 0)];
-        double[] guess = [.. topics.Select(t => _guess[t])];
         int[] answered = [.. topics.Select(t => all[t])];
         CohortCounts cohort = new(
+            Diagnostic,
             [.. topics.Select(t => _exam.Topics[t].Name)],
-            [.. guess],
+            [.. topics.Select(t => _guess[t])],
             [.. people.Select(p => RightByTopic(p, items)).Select(right => topics.Select(t => right[t]).ToArray())],
-            [.. people.Select(_ => answered)]);
-        CohortPrior first = CohortPriorEstimator.Estimate(cohort);
-        double topicSd = Math.Sqrt((first.AbilitySd.Value * first.AbilitySd.Value) + (first.TopicSd.Value * first.TopicSd.Value));
-        double[][] shares =
-            [.. topics.Select(t => items.Where(i => _topicOf[i] == t).Select(i => people.Count(p => _right[p][i]) / (double)people.Length).ToArray())];
-        double spread = CohortPriorEstimator.ItemSpreadOf(shares, people.Length, guess, topicSd);
-        return (first with { ItemSpread = spread }).ToAssumptions(formSd: 0);
+            [.. people.Select(_ => answered)])
+        {
+            ItemShares =
+                [.. topics.Select(t => items.Where(i => _topicOf[i] == t).Select(i => people.Count(p => _right[p][i]) / (double)people.Length).ToArray())],
+        };
+        return CohortPriorEstimator.Estimate(cohort).ToAssumptions(
+            StandingAssumptions.Default with { FormSd = 0, OfficialFormSd = 0 },
+            Enumerable.Range(0, all.Length).Where(t => all[t] == 0).Select(t => _exam.Topics[t].Name));
     }
 
     // Chances of each count per section if every item were answered right with the share seen: the section's own share where sections decide.

@@ -5,6 +5,7 @@ using Homestretch.Core.Standing;
 namespace Homestretch.Core.Measurement;
 
 /// <summary>What a cohort's results on one test say about people of its kind, in place of the documented defaults.</summary>
+/// <param name="Test">The test's name.</param>
 /// <param name="Persons">People it was estimated from.</param>
 /// <param name="AbilitySd">Spread of overall ability between people, with its standard error.</param>
 /// <param name="TopicSd">Spread of one person's topics about their overall ability, with its standard error.</param>
@@ -13,6 +14,7 @@ namespace Homestretch.Core.Measurement;
 /// <param name="Items">Items per topic in that test.</param>
 /// <param name="LogLikelihood">Log-likelihood at the maximum.</param>
 public sealed record CohortPrior(
+    string Test,
     int Persons,
     Estimate AbilitySd,
     Estimate TopicSd,
@@ -27,24 +29,40 @@ public sealed record CohortPrior(
     private const double LargestErrorVariance = 4;
 
     /// <summary>Mean of the topics' mean abilities, each counted by how surely it is known.</summary>
-    public double MeanAbility
+    /// <remarks>Its standard error: the people are the same on all topics, so that part of every topic's error which is theirs (the variance of overall ability over their number) does
+    /// not average out; the rest does.</remarks>
+    public Estimate MeanAbility
     {
         get
         {
             double weight = TopicMeans.Keys.Sum(t => 1 / (Square(UsualTopicSpread) + ChanceVariance(t)));
-            return TopicMeans.Sum(m => m.Value.Value / (Square(UsualTopicSpread) + ChanceVariance(m.Key))) / weight;
+            double Share(string topic) => 1 / (Square(UsualTopicSpread) + ChanceVariance(topic)) / weight;
+            double people = Square(AbilitySd.Value) / Persons;
+            double own = TopicMeans.Sum(m => Square(Share(m.Key)) * Math.Max(0, ErrorVariance(m.Key) - people));
+            return new Estimate(TopicMeans.Sum(m => m.Value.Value * Share(m.Key)), Math.Sqrt(people + own));
         }
     }
 
     /// <summary>The model's assumptions with these estimates in the place of the defaults.</summary>
-    /// <param name="formSd">What is still assumed about tests as a whole: see <see cref="StandingAssumptions.FormSd"/>.</param>
+    /// <param name="basis">What is still assumed of all that a cohort's one test cannot show, such as how far practice tests as a whole differ from the exam.</param>
+    /// <param name="otherTopics">Topics of the exam that the test has no items of.</param>
     /// <remarks>A topic's mean on the cohort's test is partly the topic (which the exam shares) and partly the chance of its few items (which the exam does not). The exam's
     /// level is therefore expected nearer to the mean of all topics, as far as the items' share of the variance says (regression to the mean), and the rest of that variance is kept.</remarks>
-    public StandingAssumptions ToAssumptions(double formSd)
+    public StandingAssumptions ToAssumptions(StandingAssumptions basis, params IEnumerable<string> otherTopics)
     {
+        ArgumentNullException.ThrowIfNull(basis);
+        double mean = MeanAbility.Value;
+        StandingAssumptions learned = basis with
+        {
+            LearnedOn = Test,
+            MeanAbility = mean,
+            AbilitySd = AbilitySd.Value,
+            TopicSd = TopicSd.Value,
+            TopicShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => m.Value.Value - mean),
+        };
         if (ItemSpread <= 0)
         {
-            return Learned(formSd);
+            return learned;
         }
 
         double topicVariance = TopicVariance();
@@ -52,33 +70,31 @@ public sealed record CohortPrior(
 
         // The mean of all topics is itself uncertain, and that uncertainty is common to them.
         double meanVariance = 1 / TopicMeans.Keys.Sum(t => 1 / (topicVariance + ChanceVariance(t)));
-        double common = TopicMeans.Keys.Average(ItemsShare);
-        return Learned(Math.Sqrt((formSd * formSd) + (common * common * meanVariance))) with
+        double common = Square(TopicMeans.Keys.Average(ItemsShare)) * meanVariance;
+        return learned with
         {
+            FormSd = Math.Sqrt(Square(basis.FormSd) + common),
+            OfficialFormSd = Math.Sqrt(Square(basis.OfficialFormSd) + common),
             TopicFormSd = 0,
             ItemSpread = ItemSpread,
-            ExamShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => ItemsShare(m.Key) * (MeanAbility - m.Value.Value)),
-            ExamShiftSds = TopicMeans.Keys.ToImmutableDictionary(t => t, t => Math.Sqrt(topicVariance * ItemsShare(t))),
+            ExamShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => ItemsShare(m.Key) * (mean - m.Value.Value)),
+            ExamShiftSds = TopicMeans.Keys
+                .Select(t => KeyValuePair.Create(t, Math.Sqrt(topicVariance * ItemsShare(t))))
+                .Concat(otherTopics.Select(t => KeyValuePair.Create(t, Math.Sqrt(topicVariance))))
+                .ToImmutableDictionary(),
         };
     }
 
-    private StandingAssumptions Learned(double formSd) => StandingAssumptions.Default with
-    {
-        MeanAbility = MeanAbility,
-        AbilitySd = AbilitySd.Value,
-        TopicSd = TopicSd.Value,
-        TopicShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => m.Value.Value - MeanAbility),
-        FormSd = formSd,
-        OfficialFormSd = formSd,
-    };
-
     // What is not the topic's own: the chance of its few items, and the error of the estimate.
     private double ChanceVariance(string topic)
-        => (ItemSpread * ItemSpread / Math.Max(1, Items[topic])) + Math.Min(LargestErrorVariance, Square(TopicMeans[topic].StandardError));
+        => (ItemSpread * ItemSpread / Math.Max(1, Items[topic])) + ErrorVariance(topic);
+
+    private double ErrorVariance(string topic) => Math.Min(LargestErrorVariance, Square(TopicMeans[topic].StandardError));
 
     private double TopicVariance()
     {
-        double own = TopicMeans.Sum(m => Square(m.Value.Value - MeanAbility) - ChanceVariance(m.Key));
+        double mean = MeanAbility.Value;
+        double own = TopicMeans.Sum(m => Square(m.Value.Value - mean) - ChanceVariance(m.Key));
         return (Math.Max(0, own) + (UsualTopics * Square(UsualTopicSpread))) / (TopicMeans.Count - 1 + UsualTopics);
     }
 

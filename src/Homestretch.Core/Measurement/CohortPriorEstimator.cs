@@ -34,15 +34,14 @@ public static class CohortPriorEstimator
 
     /// <summary>Estimates mean and spreads.</summary>
     /// <param name="cohort">The cohort; people who answered nothing are left out.</param>
-    /// <param name="itemSpread">Spread of item difficulties, from <see cref="ItemSpreadOf"/>; 0 where unknown.</param>
-    /// <exception cref="ArgumentException">Fewer than <see cref="FewestPersons"/> people, or everyone answered alike.</exception>
-    public static CohortPrior Estimate(CohortCounts cohort, double itemSpread = 0)
+    /// <exception cref="UnsuitableDataException">Fewer than <see cref="FewestPersons"/> people, or everyone answered alike.</exception>
+    public static CohortPrior Estimate(CohortCounts cohort)
     {
         ArgumentNullException.ThrowIfNull(cohort);
         int[] used = [.. Enumerable.Range(0, cohort.Persons).Where(p => cohort.Answered[p].Sum() > 0)];
         if (used.Length < FewestPersons)
         {
-            throw new ArgumentException($"Priors need at least {FewestPersons} people with answers; there are {used.Length}.", nameof(cohort));
+            throw new UnsuitableDataException($"Priors need at least {FewestPersons} people with answers; there are {used.Length}.");
         }
 
         for (int t = 0; t < cohort.Topics.Length; t++)
@@ -51,7 +50,7 @@ public static class CohortPriorEstimator
             int all = used.Sum(p => cohort.Answered[p][t]);
             if (right == 0 || right == all)
             {
-                throw new ArgumentException($"On '{cohort.Topics[t]}' all {all} answers of the cohort are alike, so they say nothing about its spread.", nameof(cohort));
+                throw new UnsuitableDataException($"On '{cohort.Topics[t]}' all {all} answers of the cohort are alike, so they say nothing about its spread.");
             }
         }
 
@@ -62,12 +61,16 @@ public static class CohortPriorEstimator
         double[] errors = StandardErrors(information);
         int topics = cohort.Topics.Length;
         Estimate Of(int i, Func<double, double> value, double slope) => new(value(found[i]), errors[i] * slope);
+        double spread = cohort.ItemShares.IsEmpty
+            ? 0
+            : ItemSpreadOf(cohort.ItemShares, used.Length, cohort.Guess, Math.Sqrt(Math.Exp(2 * found[topics]) + Math.Exp(2 * found[topics + 1])));
         return new CohortPrior(
+            cohort.Test,
             used.Length,
             Of(topics, Math.Exp, Math.Exp(found[topics])),
             Of(topics + 1, Math.Exp, Math.Exp(found[topics + 1])),
             Enumerable.Range(0, topics).ToImmutableDictionary(t => cohort.Topics[t], t => Of(t, v => v, 1)),
-            itemSpread,
+            spread,
             Enumerable.Range(0, topics).ToImmutableDictionary(t => cohort.Topics[t], t => used.Max(p => cohort.Answered[p][t])),
             likelihood.Log(found.AsArray() ?? found.ToArray()));
     }

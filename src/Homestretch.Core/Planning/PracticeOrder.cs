@@ -115,7 +115,7 @@ public static class PracticeOrder
     // Until the topic should be strong at the usual rate, within what a coach would spend on a topic of its weight.
     private static double SensibleHours(CandidateStanding standing, int topic, ScoreModel model)
     {
-        ResponseCurve curve = standing.Posterior.Curves[topic];
+        ResponseCurve curve = standing.Posterior.ExamCurve(topic, standing.Exam.Topics[topic].Name);
         double gap = curve.Ability(standing.Exam.Bands.StrongFrom) - curve.Ability(standing.Topics[topic].Level.Mean);
         double hours = gap / (model.Learning.RatePerHour * model.BreadthFactors[topic]);
         double most = standing.Topics[topic].Topic.WeightClass switch

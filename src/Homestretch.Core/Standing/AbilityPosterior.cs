@@ -74,6 +74,9 @@ public sealed class AbilityPosterior
     internal ResponseCurve ExamCurve(int topic, string name)
         => Curves[topic] with { Shift = Curves[topic].Shift + Assumptions.ExamShifts.GetValueOrDefault(name) };
 
+    /// <summary>Spread of what <see cref="ExamCurve"/> leaves open, before the exam's own draw of items.</summary>
+    internal double ExamShiftSd(string name) => Assumptions.ExamShiftSds.GetValueOrDefault(name);
+
     /// <summary>Density of one topic's ability given one node of mu.</summary>
     public ConditionalAbility Conditional(int topic, int node) => conditionals[topic][node];
 

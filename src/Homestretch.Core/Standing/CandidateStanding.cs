@@ -27,4 +27,7 @@ public sealed record CandidateStanding(
 
     /// <summary>What the tests taken after study say of the person's rate of learning; null where no study is known.</summary>
     public RateStanding? Rate { get; init; }
+
+    /// <summary>Answers that counted with their own item's curve, out of an item bank; 0 where no bank was given.</summary>
+    public int CalibratedItems { get; init; }
 }

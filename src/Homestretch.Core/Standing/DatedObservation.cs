@@ -4,5 +4,5 @@ using NodaTime;
 
 namespace Homestretch.Core.Standing;
 
-/// <summary>An observation with the day and kind of its attempt.</summary>
-internal readonly record struct DatedObservation(LocalDate Date, AttemptKind Kind, Observation Observation);
+/// <summary>An observation with the day, kind and name of its attempt.</summary>
+internal readonly record struct DatedObservation(LocalDate Date, AttemptKind Kind, string Test, Observation Observation);

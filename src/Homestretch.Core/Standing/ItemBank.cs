@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Evidence;
+
 namespace Homestretch.Core.Standing;
 
 /// <summary>Calibrated items, looked up by topic and label.</summary>
@@ -11,7 +13,7 @@ public sealed class ItemBank
     // Chances stop moving long before this on any scale.
     private const double Furthest = 1e3;
 
-    private readonly Dictionary<(string Topic, string Item), BankItem> byLabel;
+    private readonly Dictionary<(string Topic, string Item, string Test), BankItem> byLabel;
     private readonly ILookup<string, BankItem> byTopic;
 
     /// <param name="items">The items.</param>
@@ -19,7 +21,7 @@ public sealed class ItemBank
     public ItemBank(ImmutableArray<BankItem> items)
     {
         Items = items;
-        byLabel = new Dictionary<(string, string), BankItem>(items.Length);
+        byLabel = new Dictionary<(string, string, string), BankItem>(items.Length);
         foreach (BankItem item in items)
         {
             (double a, double b, double c) = item.Curve;
@@ -29,9 +31,9 @@ public sealed class ItemBank
                     $"Item '{item.Item}' on '{item.Topic}' needs a slope above 0, a finite difficulty, and a guessing chance from 0 to below 1.", nameof(items));
             }
 
-            if (!byLabel.TryAdd((item.Topic, item.Item), item))
+            if (!byLabel.TryAdd((item.Topic, item.Item, Folded(item.Test)), item))
             {
-                throw new ArgumentException($"Topic '{item.Topic}' has item '{item.Item}' twice.", nameof(items));
+                throw new ArgumentException($"Topic '{item.Topic}' has item '{item.Item}' twice in one test.", nameof(items));
             }
         }
 
@@ -42,7 +44,24 @@ public sealed class ItemBank
     public ImmutableArray<BankItem> Items { get; }
 
     /// <summary>An item, or null when the bank does not have it.</summary>
-    public BankItem? Find(string topic, string item) => byLabel.GetValueOrDefault((topic, item));
+    /// <param name="topic">The topic's name.</param>
+    /// <param name="item">The item's label.</param>
+    /// <param name="test">The test in which it was answered. An item of another test is not found: two tests may number their items alike.</param>
+    public BankItem? Find(string topic, string item, string? test)
+        => byLabel.GetValueOrDefault((topic, item, Folded(test))) ?? byLabel.GetValueOrDefault((topic, item, Folded(null)));
+
+    /// <summary>The item that an answer is to, or null.</summary>
+    internal BankItem? Find(DatedObservation evidence)
+        => evidence.Observation is ItemResponse response ? Find(response.Topic, response.Item, evidence.Test) : null;
+
+    /// <summary>The one test that all items on a topic belong to, and how many they are; null where they belong to several or to none.</summary>
+    internal (string? Test, int Items) Source(string topic)
+    {
+        string? test = byTopic[topic].First().Test;
+        return (byTopic[topic].All(i => Folded(i.Test) == Folded(test)) ? test : null, byTopic[topic].Count());
+    }
+
+    private static string Folded(string? test) => test?.ToUpperInvariant() ?? string.Empty;
 
     /// <summary>How many average items of its topic an item's answer is worth at most: the square of its slope against theirs, at least 1.</summary>
     internal int Worth(BankItem item)

@@ -4,18 +4,31 @@ namespace Homestretch.Core.Standing;
 
 /// <summary>How many more items on a topic would settle its band.</summary>
 /// <remarks>Looks ahead over every count the further items could give: the chance of the count, times how likely the then most likely band is.
-/// That expectation can only rise with more items, so bisection finds the smallest number.</remarks>
+/// That expectation can only rise with more items, so bisection finds the smallest number.
+/// The further items are a test of their own, whose difficulty is a draw: its spread is given for each number of items.</remarks>
 internal static class ItemsToSettle
 {
-    public static int? Find(Level level, double[] marginal, AbilityGrid grid, ResponseCurve curve, BandEdges edges, double formSd)
+    public static int? Find(Level level, double[] marginal, AbilityGrid grid, ResponseCurve curve, BandEdges edges, Func<int, double> formSd)
     {
         if (level.Settled)
         {
             return 0;
         }
 
-        Weighed weighed = new(Support(marginal), grid, curve, edges, new GaussianKernel(formSd, grid.Step));
-        bool Settles(int items) => weighed.Expected(items) >= Level.SettledFrom;
+        ConditionalAbility support = Support(marginal);
+        Weighed? weighed = null;
+        double weighedSd = double.NaN;
+        bool Settles(int items)
+        {
+            if (formSd(items) is var sd && sd != weighedSd)
+            {
+                weighed = new Weighed(support, grid, curve, edges, new GaussianKernel(sd, grid.Step));
+                weighedSd = sd;
+            }
+
+            return weighed!.Expected(items) >= Level.SettledFrom;
+        }
+
         if (!Settles(StandingCalculator.MostItemsToSettle))
         {
             return null;

@@ -33,7 +33,7 @@ internal sealed class Likelihoods
         this.bank = bank;
         this.study = study;
         this.formSd = formSd;
-        grid = AbilityGrid.For(assumptions.MeanAbility, byTopic.Select(topic => topic.Sum(e => Sharpness(e.Observation, bank))).DefaultIfEmpty().Max());
+        grid = AbilityGrid.For(assumptions.MeanAbility, byTopic.Select(topic => topic.Sum(e => Sharpness(e, bank))).DefaultIfEmpty().Max());
         curves = [.. exam.Topics.Select(t => new ResponseCurve(t.Section.GuessChance, assumptions.TopicShifts.GetValueOrDefault(t.Name)))];
     }
 
@@ -77,6 +77,6 @@ internal sealed class Likelihoods
     private ScaledLikelihood[] Of(double rate) => [.. exam.Topics.Select((topic, t) => Of(t, byTopic[topic.Name], rate))];
 
     // Steep items of a bank make a likelihood narrower than their number says; the grid has to be as fine.
-    private static int Sharpness(Observation observation, ItemBank? bank)
-        => observation is ItemResponse response && bank?.Find(response.Topic, response.Item) is { } item ? bank.Worth(item) : observation.ItemCount;
+    private static int Sharpness(DatedObservation evidence, ItemBank? bank)
+        => bank?.Find(evidence) is { } item ? bank.Worth(item) : evidence.Observation.ItemCount;
 }

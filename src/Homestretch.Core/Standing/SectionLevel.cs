@@ -18,13 +18,14 @@ internal static class SectionLevel
         double items = exam.Sections[section].ScoredItems;
         double[] mixture = new double[Cells + topics.Length + 2];
         double mean = 0;
-        double[][] chances = Array.ConvertAll(topics, t => ChancesBetween(posterior.Grid, posterior.Curves[t]));
+        double[][] chances = Array.ConvertAll(topics, t => ChancesBetween(posterior.Grid, posterior.ExamCurve(t, exam.Topics[t].Name)));
+        GaussianKernel[] shifts = Array.ConvertAll(topics, t => new GaussianKernel(posterior.ExamShiftSd(exam.Topics[t].Name), posterior.Grid.Step));
         for (int k = 0; k < posterior.Nodes.Length; k++)
         {
             double[] sum = [1.0];
             for (int i = 0; i < topics.Length; i++)
             {
-                double[] part = Part(posterior.Conditional(topics[i], k), chances[i], exam.Topics[topics[i]].Items / items, out double partMean);
+                double[] part = Part(Widen(posterior.Conditional(topics[i], k), shifts[i], posterior.Grid), chances[i], exam.Topics[topics[i]].Items / items, out double partMean);
                 mean += posterior.Weights[k] * partMean;
                 sum = Convolve(sum, part);
             }
@@ -34,6 +35,21 @@ internal static class SectionLevel
         }
 
         return Describe(mixture, mean, exam.Bands);
+    }
+
+    // What lies outside the grid is negligible.
+    private static ConditionalAbility Widen(ConditionalAbility ability, GaussianKernel shift, AbilityGrid grid)
+    {
+        if (shift.Reach == 0)
+        {
+            return ability;
+        }
+
+        double[] wide = shift.SmoothWidening(ability.Density.AsSpan());
+        int start = ability.Start - shift.Reach;
+        int first = Math.Max(0, -start);
+        int last = Math.Min(wide.Length, grid.Count - start);
+        return new ConditionalAbility(start + first, [.. wide.AsSpan(first, last - first)]);
     }
 
     // The chance of a correct answer at each grid point, followed by those at the middles of the steps up to the next point.

@@ -37,6 +37,9 @@ public sealed record StandingAssumptions
     /// <summary>Topics that are easier (above 0) or harder for everybody than the person's overall ability says, in logits; by name, where a cohort has shown it.</summary>
     public ImmutableDictionary<string, double> TopicShifts { get; init; } = ImmutableDictionary<string, double>.Empty;
 
+    /// <summary>Name of the test on which a cohort has shown these figures, compared without regard to case; null where none has.</summary>
+    public string? LearnedOn { get; init; }
+
     /// <summary>Spread in difficulty of single items within a topic, where a cohort has shown it; 0 otherwise.</summary>
     public double ItemSpread { get; init; }
 
@@ -46,11 +49,25 @@ public sealed record StandingAssumptions
     /// <summary>Standard deviation of those differences, before the exam's own draw of items.</summary>
     public ImmutableDictionary<string, double> ExamShiftSds { get; init; } = ImmutableDictionary<string, double>.Empty;
 
+    /// <summary>Whether a test of this name is the one the priors were learned on, item for item.</summary>
+    public bool IsLearnedOn(string? test) => ItemSpread > 0 && LearnedOn is not null && string.Equals(LearnedOn, test, StringComparison.OrdinalIgnoreCase);
+
     /// <summary>Spread between the difficulty that the priors and the evidence speak of and that of <paramref name="examItems"/> fresh items on a topic.</summary>
     public double ExamTopicFormSd(string topic, int examItems)
     {
         double learned = ExamShiftSds.GetValueOrDefault(topic);
-        double draw = examItems == 0 ? 0 : ItemSpread * ItemSpread / examItems;
-        return Math.Sqrt((TopicFormSd * TopicFormSd) + (learned * learned) + draw);
+        double draw = FreshItemsSd(examItems);
+        return Math.Sqrt((draw * draw) + (learned * learned));
     }
+
+    /// <summary>Spread between the pool's difficulty on a topic and that of <paramref name="items"/> items drawn from it.</summary>
+    internal double FreshItemsSd(int items)
+        => Math.Sqrt((TopicFormSd * TopicFormSd) + (items == 0 ? 0 : ItemSpread * ItemSpread / items));
+
+    /// <summary>How much easier than the prior says a test's items on a topic are expected to be, and the spread about that.</summary>
+    /// <param name="topic">The topic.</param>
+    /// <param name="test">The test's name; null where the items are of several tests.</param>
+    /// <param name="items">Its items on the topic, one or more.</param>
+    internal (double Shift, double Sd) EvidenceItems(string topic, string? test, int items)
+        => ItemSpread == 0 || IsLearnedOn(test) ? (0, TopicFormSd) : (ExamShifts.GetValueOrDefault(topic), ExamTopicFormSd(topic, items));
 }

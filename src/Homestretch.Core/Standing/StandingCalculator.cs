@@ -41,17 +41,19 @@ public static class StandingCalculator
         Likelihoods likelihoods = new(exam, byTopic, asOf, assumptions, bank, study, FormSd(attempts, assumptions));
         (AbilityPosterior posterior, RateStanding? rate) = likelihoods.Join();
         AbilityGrid grid = posterior.Grid;
-        ImmutableArray<ResponseCurve> curves = posterior.Curves;
         ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
         for (int t = 0; t < exam.Topics.Length; t++)
         {
-            double[] marginal = posterior.Marginal(t);
-            Level level = LevelOf(marginal, grid, curves[t], exam.Bands);
+            // Said of the exam's kind of items: where priors were learned on a test, its own items may be easier or harder.
+            string name = exam.Topics[t].Name;
+            ResponseCurve curve = posterior.ExamCurve(t, name);
+            double[] marginal = Widen(posterior.Marginal(t), posterior.ExamShiftSd(name), grid);
+            Level level = LevelOf(marginal, grid, curve, exam.Bands);
             topics.Add(new TopicStanding(
                 exam.Topics[t],
                 byTopic[exam.Topics[t].Name].Sum(e => e.Observation.ItemCount),
                 level,
-                ItemsToSettle.Find(level, marginal, grid, curves[t], exam.Bands, assumptions.TopicFormSd),
+                ItemsToSettle.Find(level, marginal, grid, curve, exam.Bands, assumptions.FreshItemsSd),
                 Subtopics(exam, t, [.. byTopic[exam.Topics[t].Name]], level, likelihoods, posterior, rate?.Median ?? 0))
             {
                 Observed = ObservedShare.Of(byTopic[exam.Topics[t].Name].Select(e => e.Observation)),
@@ -62,7 +64,12 @@ public static class StandingCalculator
             section,
             topics.Where(t => t.Topic.SectionIndex == s).Sum(t => t.EvidenceItems),
             SectionLevel.Of(exam, s, posterior)))];
-        return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior) { Study = study, Rate = rate };
+        return new CandidateStanding(exam, asOf, topics.Sum(t => t.EvidenceItems), topics.MoveToImmutable(), sections, posterior)
+        {
+            Study = study,
+            Rate = rate,
+            CalibratedItems = byTopic.Sum(topic => topic.Count(e => bank?.Find(e) is not null)),
+        };
     }
 
     /// <summary>Only the joint posterior, without the figures for people: what forecasts of many people need.</summary>
@@ -95,10 +102,16 @@ public static class StandingCalculator
     private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
     {
         ILookup<string, DatedObservation> byTopic = attempts
-            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, o)))
+            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, a.Name, o)))
             .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
         RefuseUnknownNames(exam, byTopic);
         return byTopic;
+    }
+
+    private static double[] Widen(double[] density, double sd, AbilityGrid grid)
+    {
+        GaussianKernel kernel = new(sd, grid.Step);
+        return kernel.SmoothWidening(density)[kernel.Reach..^kernel.Reach];
     }
 
     internal static Band BandOf(double chance, BandEdges edges)
@@ -135,7 +148,9 @@ public static class StandingCalculator
     {
         ImmutableArray<SubtopicStanding>.Builder result = ImmutableArray.CreateBuilder<SubtopicStanding>();
         AbilityGrid grid = posterior.Grid;
+        string name = exam.Topics[topic].Name;
         ResponseCurve curve = likelihoods.CurveNow(topic, rate);
+        curve = curve with { Shift = curve.Shift + posterior.Assumptions.ExamShifts.GetValueOrDefault(name) };
         GaussianKernel spread = new(posterior.Assumptions.SubtopicSd, grid.Step);
         foreach (Subtopic subtopic in exam.Topics[topic].Topic.Subtopics)
         {
@@ -150,7 +165,7 @@ public static class StandingCalculator
             double[] density = spread.SmoothWidening(prior)[spread.Reach..^spread.Reach];
             Spans.Multiply(density, likelihoods.Of(topic, own, rate).Values, density);
             Spans.Divide(density, Spans.Sum(density));
-            Level level = LevelOf(density, grid, curve, exam.Bands);
+            Level level = LevelOf(Widen(density, posterior.ExamShiftSd(name), grid), grid, curve, exam.Bands);
             bool hole = topicLevel.Band != Band.Weak && level.Chances.Weak >= Math.Max(HoleFrom, HoleTimesTopic * topicLevel.Chances.Weak);
             result.Add(new SubtopicStanding(subtopic.Name, subtopic.Items, own.Sum(e => e.Observation.ItemCount), level, hole));
         }

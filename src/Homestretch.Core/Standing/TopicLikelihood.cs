@@ -7,7 +7,8 @@ namespace Homestretch.Core.Standing;
 /// <summary>What all evidence on one topic says about today's ability on it: a likelihood on the ability grid.</summary>
 /// <remarks>Items of one kind of test taken on one day share that test's difficulty on the topic. From one day to the next ability drifts, so
 /// what an older day says is widened before it is joined with the next: the exact message passing of a random walk. Items of a bank enter with
-/// their own curves; how hard they are is known, so they need no allowance for the test's difficulty.</remarks>
+/// their own curves; how hard they are is known, so they need no allowance for the test's difficulty. Neither do the items that priors were learned on:
+/// the topic's prior mean is that of these very items.</remarks>
 internal static class TopicLikelihood
 {
     /// <summary>The likelihood of <paramref name="evidence"/> at each grid point, scaled to a maximum of 1; all ones without evidence.</summary>
@@ -30,7 +31,6 @@ internal static class TopicLikelihood
         double logScale = 0;
         double[] message = new double[grid.Count];
         Array.Fill(message, 1.0);
-        GaussianKernel form = new(assumptions.TopicFormSd, grid.Step);
         LocalDate? previous = null;
         foreach (IGrouping<LocalDate, DatedObservation> day in evidence.GroupBy(e => e.Date).OrderBy(g => g.Key))
         {
@@ -39,18 +39,19 @@ internal static class TopicLikelihood
                 message = Drift(message, earlier, day.Key, grid, assumptions);
             }
 
-            foreach (IGrouping<AttemptKind, DatedObservation> test in day.GroupBy(e => e.Kind).OrderBy(g => g.Key))
+            foreach (IGrouping<(AttemptKind Kind, bool Learned), DatedObservation> test in day.GroupBy(e => (e.Kind, assumptions.IsLearnedOn(e.Test))).OrderBy(g => g.Key))
             {
-                ResponseCurve curve = unstudied with { Shift = unstudied.Shift + gain(day.Key, test.Key) };
-                CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid);
-                List<Observation> others = [.. test.Select(e => e.Observation).Where(o => calibrated?.Knows(o) != true)];
+                ResponseCurve curve = unstudied with { Shift = unstudied.Shift + gain(day.Key, test.Key.Kind) };
+                CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid, assumptions);
+                List<DatedObservation> others = [.. test.Where(e => calibrated?.Knows(e) != true)];
                 if (others.Count > 0)
                 {
-                    double[] smooth = form.SmoothLevelling(OfOneTest(others, curve, grid));
-                    Spans.Multiply(message, smooth, message);
+                    (double shift, double sd) = assumptions.EvidenceItems(others[0].Observation.Topic, others[0].Test, Math.Max(1, others.Sum(e => e.Observation.ItemCount)));
+                    double[] likelihood = OfOneTest(others.Select(e => e.Observation), curve with { Shift = curve.Shift + shift }, grid);
+                    Spans.Multiply(message, new GaussianKernel(sd, grid.Step).SmoothLevelling(likelihood), message);
                 }
 
-                calibrated?.Weigh(test.Select(e => e.Observation), message);
+                calibrated?.Weigh(test, message);
                 double top = Spans.Max(message);
                 logScale += Math.Log(top);
                 Spans.Divide(message, top);

@@ -12,4 +12,5 @@ internal enum ItemBankColumn
     DiscriminationError,
     DifficultyError,
     GuessingError,
+    Test,
 }

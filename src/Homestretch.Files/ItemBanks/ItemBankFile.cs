@@ -23,7 +23,7 @@ public static class ItemBankFile
     private static readonly char[] Separators = [',', ';', '\t'];
 
     private static readonly string[] Names =
-        ["topic", "item", "model", "discrimination", "difficulty", "guessing", "discrimination-se", "difficulty-se", "guessing-se"];
+        ["topic", "item", "model", "discrimination", "difficulty", "guessing", "discrimination-se", "difficulty-se", "guessing-se", "test"];
 
     private static readonly ItemBankColumn[] Required = [ItemBankColumn.Topic, ItemBankColumn.Item, ItemBankColumn.Model, ItemBankColumn.Difficulty];
 
@@ -80,6 +80,7 @@ public static class ItemBankFile
                 Number(item.DiscriminationError),
                 Number(item.DifficultyError),
                 Number(item.GuessingError),
+                Quote(item.Test ?? string.Empty),
             ];
             text.AppendJoin(',', fields).Append('\n');
         }
@@ -103,7 +104,7 @@ public static class ItemBankFile
             OnMalformedRecord = record => problems.Add(file, (int)record.LineNumber, "A quote mark is not closed, or stands in the middle of a field; put the whole field in quote marks and write the inner one twice."),
         };
         int[]? columns = null;
-        Dictionary<(string, string), int> lines = [];
+        Dictionary<(string, string, string), int> lines = [];
         bool anyRow = false;
         using CsvReader reader = CsvReader.FromText(text, options);
         try
@@ -131,13 +132,14 @@ public static class ItemBankFile
                 anyRow = true;
                 if (ReadRow(fields, columns, names, message => problems.Add(file, line, message)) is { } item)
                 {
-                    if (lines.TryGetValue((item.Topic, item.Item), out int earlier))
+                    (string, string, string) key = (item.Topic, item.Item, item.Test?.ToUpperInvariant() ?? string.Empty);
+                    if (lines.TryGetValue(key, out int earlier))
                     {
-                        problems.Add(file, line, $"column 'item': '{Cell.Show(item.Item)}' stands in line {earlier} too, on the same topic; each item needs a label of its own.");
+                        problems.Add(file, line, $"column 'item': '{Cell.Show(item.Item)}' stands in line {earlier} too, on the same topic; each item of a test needs a label of its own.");
                     }
                     else
                     {
-                        lines.Add((item.Topic, item.Item), line);
+                        lines.Add(key, line);
                         items.Add(item);
                     }
                 }
@@ -286,7 +288,7 @@ public static class ItemBankFile
         }
 
         return sound && topic is { } found && difficulty is { } b
-            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError)
+            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError, Value(ItemBankColumn.Test) is { Length: > 0 } test ? test : null)
             : null;
     }
 

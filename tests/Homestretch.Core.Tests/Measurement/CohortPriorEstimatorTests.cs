@@ -101,8 +101,8 @@ public class CohortPriorEstimatorTests
     [Fact]
     public void Learned_priors_expect_the_exams_topics_nearer_to_each_other()
     {
-        CohortPrior prior = CohortPriorEstimator.Estimate(Draw(800, 2, 0, 1, 0.5, 5), itemSpread: 1);
-        StandingAssumptions assumptions = prior.ToAssumptions(formSd: 0);
+        CohortPrior prior = CohortPriorEstimator.Estimate(Draw(800, 2, 0, 1, 0.5, 5)) with { ItemSpread = 1 };
+        StandingAssumptions assumptions = prior.ToAssumptions(StandingAssumptions.Default with { FormSd = 0 });
         Assert.Equal(prior.TopicMeans["d"].Value, assumptions.MeanAbility + assumptions.TopicShifts["d"], 1e-9);
         Assert.True(assumptions.ExamShifts["d"] < 0);
         Assert.True(assumptions.ExamShifts["c"] > 0);
@@ -114,9 +114,9 @@ public class CohortPriorEstimatorTests
     public void Too_few_people_or_answers_all_alike_are_refused()
     {
         CohortCounts few = Draw(CohortPriorEstimator.FewestPersons - 1, 8, 0, 1, 0.5, 1);
-        Assert.Contains("29", Assert.Throws<ArgumentException>(() => CohortPriorEstimator.Estimate(few)).Message, StringComparison.Ordinal);
+        Assert.Contains("29", Assert.Throws<UnsuitableDataException>(() => CohortPriorEstimator.Estimate(few)).Message, StringComparison.Ordinal);
         CohortCounts alike = Draw(50, 8, 0, 1, 0.5, 1) with { Correct = [.. Enumerable.Range(0, 50).Select(_ => new[] { 8, 4, 4, 4 })] };
-        Assert.Contains("'a'", Assert.Throws<ArgumentException>(() => CohortPriorEstimator.Estimate(alike)).Message, StringComparison.Ordinal);
+        Assert.Contains("'a'", Assert.Throws<UnsuitableDataException>(() => CohortPriorEstimator.Estimate(alike)).Message, StringComparison.Ordinal);
     }
 
     private static CohortCounts Draw(int persons, int items, double guess, double abilitySd, double topicSd, int seed)
@@ -135,6 +135,6 @@ public class CohortPriorEstimatorTests
                 }).ToArray();
             }),
         ];
-        return new CohortCounts(Topics, [guess, guess, guess, guess], correct, [.. correct.Select(_ => new[] { items, items, items, items })]);
+        return new CohortCounts("diagnostic", Topics, [guess, guess, guess, guess], correct, [.. correct.Select(_ => new[] { items, items, items, items })]);
     }
 }

@@ -89,6 +89,19 @@ public class ItemBankTests
     }
 
     [Fact]
+    public void Items_of_another_test_that_are_numbered_alike_are_not_taken_for_the_banks()
+    {
+        ItemBank bank = new([new BankItem("A", "q1", ItemModel.Rasch, new ItemCurve(1, 2, 0), Test: "Autumn test"), new BankItem("A", "q2", ItemModel.Rasch, new ItemCurve(1, -1, 0), Test: "Autumn test")]);
+        ImmutableArray<Attempt> attempts = Answers(true, false, true);
+        Assert.Equal(Mean(attempts, null), Mean(attempts, bank));
+        CandidateStanding own = StandingCalculator.Calculate(One, [attempts[0] with { Name = "autumn TEST" }], SampleExams.Today, NoFormEffects, bank);
+        Assert.Equal(2, own.CalibratedItems);
+        Assert.NotEqual(Mean(attempts, null), own.Topics[0].Level.Mean);
+        Assert.Null(bank.Find("A", "q1", null));
+        Assert.NotNull(new ItemBank([bank.Items[0] with { Test = null }]).Find("A", "q1", "any test"));
+    }
+
+    [Fact]
     public void Extreme_items_and_answers_give_numbers()
     {
         ItemBank bank = new([

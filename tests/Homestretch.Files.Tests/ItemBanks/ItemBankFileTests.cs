@@ -8,10 +8,10 @@ namespace Homestretch.Files.Tests.ItemBanks;
 public class ItemBankFileTests
 {
     private const string Good = """
-        topic,item,model,discrimination,difficulty,guessing,discrimination-se,difficulty-se,guessing-se
-        Cataloguing,C-01,2PL,1.24,-0.31,,0.12,0.08,
-        Pests,P-07,3PL,0.93,0.42,0.21,0.2,0.15,0.05
-        "Title and ethics","T, 3",rasch,,1.7,,,0.11,
+        topic,item,model,discrimination,difficulty,guessing,discrimination-se,difficulty-se,guessing-se,test
+        Cataloguing,C-01,2PL,1.24,-0.31,,0.12,0.08,,
+        Pests,P-07,3PL,0.93,0.42,0.21,0.2,0.15,0.05,
+        "Title and ethics","T, 3",rasch,,1.7,,,0.11,,"Autumn, 1"
         """;
 
     [Fact]
@@ -19,12 +19,13 @@ public class ItemBankFileTests
     {
         ItemBank bank = Read(Good);
         Assert.Equal(3, bank.Items.Length);
-        Assert.Equal(new BankItem("Cataloguing", "C-01", ItemModel.TwoParameter, new ItemCurve(1.24, -0.31, 0), 0.12, 0.08), bank.Find("Cataloguing", "C-01"));
+        Assert.Equal(new BankItem("Cataloguing", "C-01", ItemModel.TwoParameter, new ItemCurve(1.24, -0.31, 0), 0.12, 0.08), bank.Find("Cataloguing", "C-01", "any test"));
 
         // A subtopic's name stands for its topic, as in evidence files.
-        Assert.Equal(new ItemCurve(0.93, 0.42, 0.21), bank.Find("Preventive conservation", "P-07")!.Curve);
-        Assert.Equal(new ItemCurve(1, 1.7, 0), bank.Find("Title and ethics", "T, 3")!.Curve);
-        Assert.Null(bank.Find("Cataloguing", "P-07"));
+        Assert.Equal(new ItemCurve(0.93, 0.42, 0.21), bank.Find("Preventive conservation", "P-07", null)!.Curve);
+        Assert.Equal(new ItemCurve(1, 1.7, 0), bank.Find("Title and ethics", "T, 3", "autumn, 1")!.Curve);
+        Assert.Null(bank.Find("Cataloguing", "P-07", null));
+        Assert.Null(bank.Find("Title and ethics", "T, 3", "autumn 2"));
     }
 
     [Fact]
@@ -38,7 +39,14 @@ public class ItemBankFileTests
     public void Columns_may_come_in_any_order_with_semicolons_and_decimal_commas()
     {
         ItemBank bank = Read("Difficulty;Item;TOPIC;model;discrimination\r\n-0,5;a;cataloguing;2pl;1,2\r\n");
-        Assert.Equal(new ItemCurve(1.2, -0.5, 0), bank.Find("Cataloguing", "a")!.Curve);
+        Assert.Equal(new ItemCurve(1.2, -0.5, 0), bank.Find("Cataloguing", "a", null)!.Curve);
+    }
+
+    [Fact]
+    public void Two_tests_may_number_their_items_alike()
+    {
+        ItemBank bank = Read("topic,item,model,difficulty,test\nCataloguing,1,rasch,0,spring\nCataloguing,1,rasch,1,autumn\n");
+        Assert.Equal(1, bank.Find("Cataloguing", "1", "Autumn")!.Curve.Difficulty);
     }
 
     [Theory]
