@@ -24,7 +24,7 @@ public static class Shell
     public const int Fault = 70;
 
     private static readonly HashSet<string> _optionsWithValue =
-        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt"];
+        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt", "--scenario", "--candidates", "--seed"];
 
     /// <summary>Runs one command.</summary>
     /// <param name="args">The command line after the program's name.</param>
@@ -45,7 +45,7 @@ public static class Shell
         {
             if (args.Count == 0)
             {
-                throw new UsageException("Say what to do: exam, standing, forecast, plan or diagnostic.");
+                throw new UsageException("Say what to do: exam, standing, forecast, plan, diagnostic or simulate.");
             }
 
             RefuseMissingValues(args);
@@ -116,6 +116,9 @@ public static class Shell
             config.AddCommand<DiagnosticCommand>("diagnostic")
                 .WithDescription("Shows whether a test that several people took deserves trust: its items, reliability, coverage and topics.")
                 .WithExample("diagnostic", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv");
+            config.AddCommand<SimulateCommand>("simulate")
+                .WithDescription("Tries the planner against other ways to study, on simulated candidates in worlds that are not as it assumes.")
+                .WithExample("simulate", "--scenario", "as-assumed", "--scenario", "missed-sessions", "--candidates", "2000");
         });
         return app;
     }
@@ -127,5 +130,5 @@ public static class Shell
     }
 
     private static string Topic(IReadOnlyList<string> args)
-        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" ? args[0] + " " : "";
+        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" or "simulate" ? args[0] + " " : "";
 }

@@ -17,6 +17,7 @@ internal static class Rooms
         ["Calibration"] = 6,
         ["Planning"] = 7,
         ["Rooms"] = 8,
+        ["Laboratory"] = 9,
     };
 
     /// <summary>Every dependency that points to the right, and every type outside the rooms.</summary>

@@ -8,7 +8,7 @@ namespace Homestretch.Cli.Tests;
 /// <summary>The documents for the demo: their schemas, and the fields that other programs rely on.</summary>
 public sealed class DocumentTests
 {
-    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic" }
+    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic", "simulation" }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
     /// <summary>The demo's three people and the days of their exams.</summary>
@@ -195,6 +195,25 @@ public sealed class DocumentTests
         Assert.Equal("One person's answers cannot show how far people differ.", diagnostic.GetProperty("whole").GetProperty("alpha").GetProperty("refusal").GetString());
         Assert.Equal(52, diagnostic.GetProperty("coverage").EnumerateArray().Sum(c => c.GetProperty("items").GetInt32()));
         Assert.Contains(diagnostic.GetProperty("coverage").EnumerateArray(), c => c.GetProperty("furtherItems").ValueKind == JsonValueKind.Null || c.GetProperty("furtherItems").GetInt32() > 0);
+    }
+
+    [Fact]
+    public async Task SimulationDocument()
+    {
+        JsonElement simulation = await Document(
+            "simulation", "simulate", "--scenario", "two-days", "--policy", "practice-order", "--policy", "nothing", "--candidates", "20", "--seed", "-3");
+
+        Assert.Equal(-3, simulation.GetProperty("seed").GetInt64());
+        JsonElement scenario = Assert.Single(simulation.GetProperty("scenarios").EnumerateArray());
+        Assert.Equal(20, scenario.GetProperty("candidates").GetInt32());
+        JsonElement[] policies = [.. scenario.GetProperty("policies").EnumerateArray()];
+        Assert.Equal(["practice-order", "nothing"], policies.Select(p => p.GetProperty("policy").GetString()));
+        Assert.All(policies, p => Assert.Equal(p.GetProperty("passed").GetInt32() / 20.0, p.GetProperty("passRate").GetDouble()));
+        Assert.Equal(0, policies[1].GetProperty("meanHours").GetDouble());
+        Assert.Equal(
+            policies[0].GetProperty("passRate").GetDouble() - policies[1].GetProperty("passRate").GetDouble(),
+            Assert.Single(scenario.GetProperty("differences").EnumerateArray()).GetProperty("difference").GetDouble(),
+            1e-9);
     }
 
     private static async Task<JsonElement> Document(string schema, params string[] args)

@@ -10,7 +10,7 @@ public sealed class UsageTests
     /// <summary>Command lines, and what must be said.</summary>
     public static TheoryData<string[], string> WrongLines() => new()
     {
-        { [], "exam, standing, forecast, plan or diagnostic" },
+        { [], "exam, standing, forecast, plan, diagnostic or simulate" },
         { ["bogus"], "bogus" },
         { ["exam"], "EXAM.yaml" },
         { ["exam", ""], "file name is empty" },
@@ -30,6 +30,12 @@ public sealed class UsageTests
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", ""], "file name is empty" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", Exam], "given twice" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", "x.out", "--handout", "./x.out"], "given twice" },
+        { ["simulate", "--scenario", "as-asumed"], "did you mean 'as-assumed'?" },
+        { ["simulate", "--policy", "luck"], "optimised, practice-order" },
+        { ["simulate", "--candidates", "0"], "'0' is none" },
+        { ["simulate", "--candidates", "many"], "'many' is none" },
+        { ["simulate", "--seed", "1.5"], "'1.5' is none" },
+        { ["simulate", "--seed"], "--seed needs a value" },
     };
 
     [Theory]

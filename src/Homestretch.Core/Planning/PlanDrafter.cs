@@ -43,6 +43,9 @@ internal sealed class PlanDrafter
         }
     }
 
+    /// <summary>Mean hours in a piece.</summary>
+    public double PieceHours => pieceHours;
+
     public PlanDraft PracticeOrder()
     {
         ImmutableArray<int> order = Planning.PracticeOrder.Rank(standing);
@@ -77,7 +80,8 @@ internal sealed class PlanDrafter
         return Improve(best, counts, cancellation);
     }
 
-    private int Pieces => study.Length > 0 ? study.Length : light.Length;
+    /// <summary>Pieces that the calendar holds.</summary>
+    public int Pieces => study.Length > 0 ? study.Length : light.Length;
 
     // Allocation took retention as equal for all; now that blocks have dates, try moving single pieces from topic to topic.
     private PlanDraft Improve(PlanDraft best, int[] counts, CancellationToken cancellation)
@@ -109,7 +113,8 @@ internal sealed class PlanDrafter
         return best;
     }
 
-    private PlanDraft Draft(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll, bool enough)
+    /// <summary>The blocks of a sequence of topics.</summary>
+    public PlanDraft Draft(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll, bool enough)
     {
         List<PlacedPiece> pieces = [];
         if (study.Length > 0)

@@ -32,6 +32,9 @@ public readonly record struct AbilityGrid
     /// <summary>The ability at one point.</summary>
     public double this[int index] => Origin + (index * Step);
 
+    /// <summary>A grid about <paramref name="centre"/> with points <paramref name="step"/> apart: half the width is a multiple of it.</summary>
+    internal static AbilityGrid WithStep(double centre, double step) => new(centre - HalfWidth, step, (int)Math.Round(2 * HalfWidth / step) + 1);
+
     /// <summary>A grid about <paramref name="centre"/>, fine enough for evidence of up to <paramref name="mostItems"/> items on one topic.</summary>
     public static AbilityGrid For(double centre, int mostItems)
     {

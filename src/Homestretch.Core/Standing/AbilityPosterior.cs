@@ -223,6 +223,26 @@ public sealed class AbilityPosterior
         return logs;
     }
 
+    /// <summary>A posterior whose parts were computed elsewhere.</summary>
+    /// <param name="grid">The grid of the densities.</param>
+    /// <param name="nodes">See <see cref="Nodes"/>.</param>
+    /// <param name="weights">See <see cref="Weights"/>.</param>
+    /// <param name="conditionals">For each topic a density at each node.</param>
+    /// <param name="curves">See <see cref="Curves"/>.</param>
+    /// <param name="rateGroups">See <see cref="RateGroups"/>.</param>
+    /// <param name="formSd">See <see cref="FormSd"/>.</param>
+    /// <param name="assumptions">See <see cref="Assumptions"/>.</param>
+    internal static AbilityPosterior Of(
+        AbilityGrid grid,
+        double[] nodes,
+        double[] weights,
+        ImmutableArray<ConditionalAbility[]> conditionals,
+        ImmutableArray<ResponseCurve> curves,
+        ImmutableArray<RateGroup> rateGroups,
+        double formSd,
+        StandingAssumptions assumptions)
+        => new(grid, [], [], nodes, weights, conditionals, curves, rateGroups, formSd, assumptions);
+
     private static int[] ChooseNodes(double[] logs, AbilityGrid grid)
     {
         double[] density = new double[logs.Length];

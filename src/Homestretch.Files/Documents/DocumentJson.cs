@@ -14,6 +14,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(ForecastDocument))]
 [JsonSerializable(typeof(PlanDocument))]
 [JsonSerializable(typeof(DiagnosticDocument))]
+[JsonSerializable(typeof(SimulationDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -33,6 +34,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The diagnostic document as JSON text.</summary>
     public static string Write(DiagnosticDocument document) => Write(document, Default.DiagnosticDocument);
+
+    /// <summary>The simulation document as JSON text.</summary>
+    public static string Write(SimulationDocument document) => Write(document, Default.SimulationDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

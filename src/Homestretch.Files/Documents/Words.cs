@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Laboratory;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
@@ -23,6 +24,19 @@ public static class Words
         Policy.None => "none",
         Policy.PracticeOrder => "practice-order",
         Policy.Optimised => "optimised",
+        _ => throw new ArgumentOutOfRangeException(nameof(policy)),
+    };
+
+    /// <summary>optimised, practice-order, equal-shares, by-weight, weakest-first, nothing or oracle.</summary>
+    public static string Of(LaboratoryPolicy policy) => policy switch
+    {
+        LaboratoryPolicy.Optimised => "optimised",
+        LaboratoryPolicy.PracticeOrder => "practice-order",
+        LaboratoryPolicy.EqualShares => "equal-shares",
+        LaboratoryPolicy.ByWeight => "by-weight",
+        LaboratoryPolicy.WeakestFirst => "weakest-first",
+        LaboratoryPolicy.Nothing => "nothing",
+        LaboratoryPolicy.Oracle => "oracle",
         _ => throw new ArgumentOutOfRangeException(nameof(policy)),
     };
 
