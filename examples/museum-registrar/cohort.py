@@ -1,9 +1,11 @@
-"""Writes cohort.csv beside this file: the answers of an invented room of 60 people to the demo's 52-item diagnostic.
+"""Writes two files beside this one: cohort.csv, the answers of an invented room of 60 people to the demo's 52-item diagnostic, and
+outcomes.csv, the official results of those who sat the exam a month later, as correct answers per topic.
 
     python3 examples/museum-registrar/cohort.py
 
 Everything is made up with a fixed seed. Two faults are put in on purpose: the key of item 17 is wrong, and item 31 is too easy.
-One person hurries through the last items, and some run out of time.
+One person hurries through the last items, and some run out of time. Between diagnostic and exam everyone studied a little; three people
+did not sit the exam, and two results came as bands.
 """
 import csv
 import math
@@ -41,7 +43,7 @@ for label, _, _ in items:
         blur=0.25 + 0.2 * rng.random(),
     )
 
-rows = []
+rows, abilities = [], []
 for number, person in enumerate(people):
     ability, speed = normal(0.3, 1.0), normal(0, 0.22)
     by_topic = {}
@@ -73,7 +75,32 @@ for number, person in enumerate(people):
         rows.append([person, "autumn diagnostic", "diagnostic", "2026-11-14", label, topic, subtopic,
                      "" if blank else chosen, fact["shown"], "" if blank else f"{seconds:.0f}", "" if blank else sure])
 
+    abilities.append((ability, by_topic))
+
 with open(here / "cohort.csv", "w", newline="") as file:
     out = csv.writer(file, lineterminator="\n")
     out.writerow(["candidate", "attempt", "kind", "date", "item", "topic", "subtopic", "chosen", "key", "seconds", "sure"])
     out.writerows(rows)
+
+# The exam: items of the blueprint's numbers per topic, the items and the whole form a little harder or easier by chance.
+NOT_SAT, IN_BANDS = (4, 31, 58), (12, 47)
+exam_items = {"Cataloguing": 23, "Preventive conservation": 21, "Handling and packing": 18, "Emergency plans": 13,
+              "Loans and insurance": 21, "Title and ethics": 15, "Acquisition and disposal": 11, "Copyright and images": 8}
+form = {topic: [(math.exp(normal(0.25, 0.25)), normal(0.45, 0.8)) for _ in range(n)] for topic, n in exam_items.items()}
+results = []
+for number, person in enumerate(people):
+    ability, by_topic = abilities[number]
+    studied = abs(normal(0.1, 0.15))
+    for topic, curves in form.items():
+        skill = ability + by_topic[topic] + studied
+        right = sum(rng.random() < 0.25 + 0.75 / (1 + math.exp(-slope * (skill - hard))) for slope, hard in curves)
+        low = 20 * min(4, max(0, math.ceil(100 * right / len(curves) / 20) - 1))
+        band = f"{low + 1 if low else 0}-{low + 20} %"
+        if number not in NOT_SAT:
+            count = ["", "", band] if number in IN_BANDS else [right, len(curves), ""]
+            results.append([person, "official exam", "official", "2026-12-16", topic, *count])
+
+with open(here / "outcomes.csv", "w", newline="") as file:
+    out = csv.writer(file, lineterminator="\n")
+    out.writerow(["candidate", "attempt", "kind", "date", "topic", "correct", "items", "band"])
+    out.writerows(results)

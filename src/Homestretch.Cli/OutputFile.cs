@@ -11,6 +11,23 @@ public sealed record OutputFile(string Path, string Text)
 {
     private static readonly UTF8Encoding _utf8 = new(encoderShouldEmitUTF8Identifier: false);
 
+    /// <summary>A slip of the hand must not overwrite what was given to read, nor one output with the other.</summary>
+    /// <param name="read">Files that are read.</param>
+    /// <param name="written">Files that will be written; null where none was asked for.</param>
+    /// <exception cref="UsageException">One place is named twice.</exception>
+    public static void CheckPlaces(IEnumerable<string> read, IEnumerable<string?> written)
+    {
+        ArgumentNullException.ThrowIfNull(written);
+        HashSet<string> places = [.. read.Select(System.IO.Path.GetFullPath)];
+        foreach (string place in written.OfType<string>())
+        {
+            if (!places.Add(System.IO.Path.GetFullPath(place)))
+            {
+                throw new UsageException($"'{place}' is given twice: a file is either read or written, and one file holds one thing.");
+            }
+        }
+    }
+
     /// <summary>Writes all of the files, or none of them.</summary>
     /// <exception cref="BadInputException">A place cannot be written to.</exception>
     public static void WriteAll(IReadOnlyList<OutputFile> files)

@@ -23,8 +23,11 @@ public static class Shell
     /// <summary>A fault in the program itself (EX_SOFTWARE).</summary>
     public const int Fault = 70;
 
+    /// <summary>Stopped by Ctrl+C (128 + SIGINT).</summary>
+    public const int Stopped = 130;
+
     private static readonly HashSet<string> _optionsWithValue =
-        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt", "--scenario", "--candidates", "--seed"];
+        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt", "--outcome", "--split", "--picture", "--scenario", "--candidates", "--seed"];
 
     /// <summary>Runs one command.</summary>
     /// <param name="args">The command line after the program's name.</param>
@@ -45,11 +48,11 @@ public static class Shell
         {
             if (args.Count == 0)
             {
-                throw new UsageException("Say what to do: exam, standing, forecast, plan, diagnostic or simulate.");
+                throw new UsageException("Say what to do: exam, standing, forecast, plan, diagnostic, calibrate or simulate.");
             }
 
             RefuseMissingValues(args);
-            return App(clock, console, output).Run(args, CancellationToken.None);
+            return App(clock, console, output, errors).Run(args, CancellationToken.None);
         }
         catch (BadInputException e)
         {
@@ -64,6 +67,11 @@ public static class Shell
         {
             errors.WriteLine($"homestretch: {OneLine(e.Message)} Try 'homestretch {Topic(args)}--help'.");
             return WrongUsage;
+        }
+        catch (OperationCanceledException)
+        {
+            errors.WriteLine("homestretch: Stopped.");
+            return Stopped;
         }
 #pragma warning disable CA1031 // The last resort: whatever went wrong, a person gets a sentence and not a stack trace.
         catch (Exception e)
@@ -86,7 +94,7 @@ public static class Shell
         }
     }
 
-    private static CommandApp App(TimeProvider clock, IAnsiConsole console, TextWriter output)
+    private static CommandApp App(TimeProvider clock, IAnsiConsole console, TextWriter output, TextWriter errors)
     {
         CommandApp app = new();
         app.Configure(config =>
@@ -97,7 +105,7 @@ public static class Shell
             config.PropagateExceptions();
             config.UseStrictParsing();
             config.Settings.Registrar.RegisterInstance(clock);
-            config.Settings.Registrar.RegisterInstance(new Answer(console, output));
+            config.Settings.Registrar.RegisterInstance(new Answer(console, output, errors));
             config.AddCommand<ExamCommand>("exam")
                 .WithDescription("Shows an exam's blueprint: items per topic, pass marks, retake rules.")
                 .WithExample("exam", "examples/museum-registrar/exam.yaml");
@@ -119,6 +127,10 @@ public static class Shell
             config.AddCommand<SimulateCommand>("simulate")
                 .WithDescription("Tries the planner against other ways to study, on simulated candidates in worlds that are not as it assumes.")
                 .WithExample("simulate", "--scenario", "as-assumed", "--scenario", "missed-sessions", "--candidates", "2000");
+            config.AddCommand<CalibrateCommand>("calibrate")
+                .WithDescription("Shows how well pass chances hold: against later outcomes, or on one test that is split in two.")
+                .WithExample("calibrate", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "examples/museum-registrar/outcomes.csv")
+                .WithExample("calibrate", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "--split", "100", "--picture", "held.svg");
         });
         return app;
     }
@@ -130,5 +142,5 @@ public static class Shell
     }
 
     private static string Topic(IReadOnlyList<string> args)
-        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" or "simulate" ? args[0] + " " : "";
+        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" or "calibrate" or "simulate" ? args[0] + " " : "";
 }

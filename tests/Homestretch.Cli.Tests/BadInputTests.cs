@@ -53,6 +53,28 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public async Task CalibrationNeedsPeopleWithOutcomesOrAnswersItemByItem()
+    {
+        string counts = Write("two.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nPiet Hollow,report,official,2026-11-22,Cataloguing,3,9\n");
+        string picture = Path.Combine(_folder.FullName, "held.svg");
+        Ran few = await Ran.Program("calibrate", Exam, counts, "--picture", picture);
+        Ran unnamed = await Ran.Program("calibrate", Exam, counts, "--outcome", "reprt");
+        Ran unsplit = await Ran.Program("calibrate", Exam, counts, "--split", "3");
+        Ran alone = await Ran.Program("calibrate", Exam, "examples/museum-registrar/mara-venn.csv", "--split", "3");
+
+        few.AssertBadInput();
+        Assert.Contains("with fewer than 10 nothing can be said about forecasts", few.Errors, StringComparison.Ordinal);
+        Assert.Contains("Una Marl, without a result that counts as the outcome; Piet Hollow, with nothing dated before the outcome", few.Errors, StringComparison.Ordinal);
+        Assert.False(File.Exists(picture));
+        unnamed.AssertBadInput();
+        Assert.Contains("There is no attempt 'reprt' in the evidence; did you mean 'report'?", unnamed.Errors, StringComparison.Ordinal);
+        unsplit.AssertBadInput();
+        Assert.Contains("no answers item by item", unsplit.Errors, StringComparison.Ordinal);
+        alone.AssertBadInput();
+        Assert.Contains("at least 10", alone.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task SeveralCandidatesMustBeChosenFrom()
     {
         string evidence = Write("room.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nPiet Hollow,d,diagnostic,2026-11-22,Cataloguing,3,9\n");

@@ -8,7 +8,7 @@ namespace Homestretch.Cli.Tests;
 /// <summary>The documents for the demo: their schemas, and the fields that other programs rely on.</summary>
 public sealed class DocumentTests
 {
-    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic", "simulation" }
+    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic", "calibration", "simulation" }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
     /// <summary>The demo's three people and the days of their exams.</summary>
@@ -214,6 +214,45 @@ public sealed class DocumentTests
             policies[0].GetProperty("passRate").GetDouble() - policies[1].GetProperty("passRate").GetDouble(),
             Assert.Single(scenario.GetProperty("differences").EnumerateArray()).GetProperty("difference").GetDouble(),
             1e-9);
+    }
+
+    [Fact]
+    public async Task CalibrationComparesTheDemoCohortWithItsOutcomes()
+    {
+        string picture = Path.Combine(Path.GetTempPath(), $"held {Guid.NewGuid():N}.svg");
+        JsonElement document = await Document("calibration", "calibrate", Ran.Demo("exam.yaml"), Ran.Demo("cohort.csv"), Ran.Demo("outcomes.csv"), "--picture", picture);
+        try
+        {
+            Assert.StartsWith("<?xml", await File.ReadAllTextAsync(picture, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(picture);
+        }
+
+        // examples/museum-registrar/cohort.py says who did not sit the exam and whose results came as bands.
+        JsonElement[] cases = [.. document.GetProperty("cases").EnumerateArray()];
+        Assert.Equal("outcomes", document.GetProperty("way").GetString());
+        Assert.Equal(56, cases.Length);
+        Assert.Equal(["no-outcome", "no-outcome", "no-outcome", "ambiguous"], document.GetProperty("leftOut").EnumerateArray().Select(p => p.GetProperty("reason").GetString()).OrderDescending());
+        Assert.Equal(cases.Count(c => c.GetProperty("passed").GetBoolean()), document.GetProperty("passes").GetProperty("passed").GetInt32());
+        Assert.Equal(cases.Average(c => Math.Pow(c.GetProperty("passChance").GetDouble() - (c.GetProperty("passed").GetBoolean() ? 1 : 0), 2)), document.GetProperty("brier").GetProperty("forecast").GetDouble(), 1e-9);
+        Assert.True(document.GetProperty("brier").GetProperty("forecast").GetDouble() < document.GetProperty("brier").GetProperty("baseRate").GetDouble());
+        Assert.Equal(JsonValueKind.Null, document.GetProperty("split").ValueKind);
+    }
+
+    [Fact]
+    public async Task CalibrationOfASplitIsTheSameForTheSameSeed()
+    {
+        string[] line = ["calibrate", Ran.Demo("exam.yaml"), Ran.Demo("cohort.csv"), "--split", "2"];
+        JsonElement first = await Document("calibration", line);
+        JsonElement second = await Document("calibration", [.. line, "--seed", "1", "--attempt", "autumn diagnostic"]);
+        JsonElement other = await Document("calibration", [.. line, "--seed", "2"]);
+
+        Assert.Equal(first.GetRawText(), second.GetRawText());
+        Assert.NotEqual(first.GetRawText(), other.GetRawText());
+        Assert.True(first.GetProperty("split").GetProperty("priorsLearned").GetBoolean());
+        Assert.Equal(60, first.GetProperty("forecasts").GetInt32());
     }
 
     private static async Task<JsonElement> Document(string schema, params string[] args)

@@ -58,6 +58,28 @@ public sealed class ProseTests
         Assert.Contains("C (key)", text, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task CalibrationBeginsWithWhatBecameOfPeople()
+    {
+        string text = await Text("calibrate", _mara[0], Ran.Demo("cohort.csv"), Ran.Demo("outcomes.csv"));
+
+        Assert.Matches(@"^Of the \d+ people given 50 % or more, \d+ passed; of the \d+ given less, \d+ passed\.", text);
+        Assert.Contains("56 people: ", text, StringComparison.Ordinal);
+        Assert.Matches("Hale Eastwick-Thorn, whose report gives bands that +allow both a pass and a fail", text);
+        Assert.Contains("Brier score", text, StringComparison.Ordinal);
+        Assert.Contains("90 to 100 %", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task CalibrationOfASplitTestSaysHowItWasSplit()
+    {
+        string text = await Text("calibrate", _mara[0], Ran.Demo("cohort.csv"), "--split", "2", "--seed", "3");
+
+        Assert.StartsWith("Of the people given about ", text, StringComparison.Ordinal);
+        Assert.Contains("2 random splits of 52 items, 60 people, 60 forecasts", text, StringComparison.Ordinal);
+        Assert.Contains("the plain share correct", text, StringComparison.Ordinal);
+    }
+
     // Lines are broken to the width of the page; a sentence is a sentence wherever it breaks.
     private static async Task<string> Text(params string[] args)
     {

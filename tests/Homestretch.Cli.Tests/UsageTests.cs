@@ -10,7 +10,7 @@ public sealed class UsageTests
     /// <summary>Command lines, and what must be said.</summary>
     public static TheoryData<string[], string> WrongLines() => new()
     {
-        { [], "exam, standing, forecast, plan, diagnostic or simulate" },
+        { [], "exam, standing, forecast, plan, diagnostic, calibrate or simulate" },
         { ["bogus"], "bogus" },
         { ["exam"], "EXAM.yaml" },
         { ["exam", ""], "file name is empty" },
@@ -36,6 +36,14 @@ public sealed class UsageTests
         { ["simulate", "--candidates", "many"], "'many' is none" },
         { ["simulate", "--seed", "1.5"], "'1.5' is none" },
         { ["simulate", "--seed"], "--seed needs a value" },
+        { ["calibrate", Exam], "EVIDENCE.csv" },
+        { ["calibrate", Exam, Evidence, "--split"], "--split needs a value" },
+        { ["calibrate", Exam, Evidence, "--split", "many"], "many" },
+        { ["calibrate", Exam, Evidence, "--split", "0"], "from 1 to 100000; '0' is not" },
+        { ["calibrate", Exam, Evidence, "--split", "5", "--outcome", "exam"], "two ways to ask" },
+        { ["calibrate", Exam, Evidence, "--seed", "5"], "--seed goes with --split only" },
+        { ["calibrate", Exam, Evidence, "--attempt", "diagnostic"], "--attempt goes with --split only" },
+        { ["calibrate", Exam, Evidence, "--picture", Exam], "given twice" },
     };
 
     [Theory]

@@ -31,7 +31,7 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         LocalDate examDay = MomentText.Date("--exam-day", Given(settings.ExamDay) ?? throw new UsageException("plan needs the day of the exam, such as --exam-day 2026-12-16."));
         Func<DateTimeZone, ZonedDateTime> begin = settings.From is { } text ? MomentText.Moment("--from", text) : now.InZone;
         Policy policy = PolicyNamed(settings.Policy);
-        CheckPlaces(settings, freePath);
+        OutputFile.CheckPlaces([settings.ExamPath, freePath, .. settings.EvidencePaths, .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
 
         Inputs inputs = new();
         Exam? exam = inputs.Exam(settings.ExamPath);
@@ -85,18 +85,4 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         "practice-order" => Policy.PracticeOrder,
         _ => throw new UsageException($"--policy is optimised or practice-order; '{name}' is neither."),
     };
-
-    /// <summary>A slip of the hand must not overwrite what was given to read, nor one output with the other.</summary>
-    private static void CheckPlaces(PlanSettings settings, string freePath)
-    {
-        string[] places = [.. new[] { settings.CalendarPath, settings.HandoutPath }.OfType<string>()];
-        HashSet<string> read = [.. new[] { settings.ExamPath, freePath }.Concat(settings.EvidencePaths).Concat(settings.BusyPaths).Select(Path.GetFullPath)];
-        foreach (string place in places)
-        {
-            if (!read.Add(Path.GetFullPath(place)))
-            {
-                throw new UsageException($"'{place}' is given twice: a file is either read or written, and one file holds one thing.");
-            }
-        }
-    }
 }

@@ -90,7 +90,7 @@ public sealed class SplitStudy
     {
         if (_right.Length < FewestPeople)
         {
-            throw new UnsuitableDataException($"Only {_right.Length} people were given every item; a split needs at least {FewestPeople}.");
+            throw new UnsuitableDataException($"{(_right.Length == 1 ? "Only 1 person was" : $"Only {_right.Length} people were")} given every item; a split needs at least {FewestPeople}.");
         }
 
         for (int s = 0; s < _exam.Sections.Length; s++)

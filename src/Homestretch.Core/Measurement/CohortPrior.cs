@@ -35,11 +35,11 @@ public sealed record CohortPrior(
     {
         get
         {
-            double weight = TopicMeans.Keys.Sum(t => 1 / (Square(UsualTopicSpread) + ChanceVariance(t)));
+            double weight = Topics.Sum(t => 1 / (Square(UsualTopicSpread) + ChanceVariance(t)));
             double Share(string topic) => 1 / (Square(UsualTopicSpread) + ChanceVariance(topic)) / weight;
             double people = Square(AbilitySd.Value) / Persons;
-            double own = TopicMeans.Sum(m => Square(Share(m.Key)) * Math.Max(0, ErrorVariance(m.Key) - people));
-            return new Estimate(TopicMeans.Sum(m => m.Value.Value * Share(m.Key)), Math.Sqrt(people + own));
+            double own = Topics.Sum(t => Square(Share(t)) * Math.Max(0, ErrorVariance(t) - people));
+            return new Estimate(Topics.Sum(t => TopicMeans[t].Value * Share(t)), Math.Sqrt(people + own));
         }
     }
 
@@ -69,8 +69,8 @@ public sealed record CohortPrior(
         double ItemsShare(string topic) => ChanceVariance(topic) / (topicVariance + ChanceVariance(topic));
 
         // The mean of all topics is itself uncertain, and that uncertainty is common to them.
-        double meanVariance = 1 / TopicMeans.Keys.Sum(t => 1 / (topicVariance + ChanceVariance(t)));
-        double common = Square(TopicMeans.Keys.Average(ItemsShare)) * meanVariance;
+        double meanVariance = 1 / Topics.Sum(t => 1 / (topicVariance + ChanceVariance(t)));
+        double common = Square(Topics.Average(ItemsShare)) * meanVariance;
         return learned with
         {
             FormSd = Math.Sqrt(Square(basis.FormSd) + common),
@@ -85,6 +85,9 @@ public sealed record CohortPrior(
         };
     }
 
+    // A dictionary's own order changes from run to run, and with it the last digit of a sum.
+    private IEnumerable<string> Topics => TopicMeans.Keys.Order(StringComparer.Ordinal);
+
     // What is not the topic's own: the chance of its few items, and the error of the estimate.
     private double ChanceVariance(string topic)
         => (ItemSpread * ItemSpread / Math.Max(1, Items[topic])) + ErrorVariance(topic);
@@ -94,7 +97,7 @@ public sealed record CohortPrior(
     private double TopicVariance()
     {
         double mean = MeanAbility.Value;
-        double own = TopicMeans.Sum(m => Square(m.Value.Value - mean) - ChanceVariance(m.Key));
+        double own = Topics.Sum(t => Square(TopicMeans[t].Value - mean) - ChanceVariance(t));
         return (Math.Max(0, own) + (UsualTopics * Square(UsualTopicSpread))) / (TopicMeans.Count - 1 + UsualTopics);
     }
 

@@ -15,6 +15,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(PlanDocument))]
 [JsonSerializable(typeof(DiagnosticDocument))]
 [JsonSerializable(typeof(SimulationDocument))]
+[JsonSerializable(typeof(CalibrationDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -37,6 +38,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The simulation document as JSON text.</summary>
     public static string Write(SimulationDocument document) => Write(document, Default.SimulationDocument);
+
+    /// <summary>The calibration document as JSON text.</summary>
+    public static string Write(CalibrationDocument document) => Write(document, Default.CalibrationDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Calibration;
 using Homestretch.Core.Laboratory;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
@@ -79,6 +80,16 @@ public static class Words
         CoverageVerdict.Fair => "fair",
         CoverageVerdict.OverSampled => "over-sampled",
         _ => throw new ArgumentOutOfRangeException(nameof(verdict)),
+    };
+
+    /// <summary>no-outcome, nothing-before, incomplete or ambiguous.</summary>
+    public static string Of(LeftOutReason reason) => reason switch
+    {
+        LeftOutReason.NoOutcome => "no-outcome",
+        LeftOutReason.NothingBefore => "nothing-before",
+        LeftOutReason.Incomplete => "incomplete",
+        LeftOutReason.Ambiguous => "ambiguous",
+        _ => throw new ArgumentOutOfRangeException(nameof(reason)),
     };
 
     /// <summary>A cut score as it was published: "49 correct", "65 %", "scaled 300".</summary>

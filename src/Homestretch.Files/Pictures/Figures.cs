@@ -12,6 +12,10 @@ public static class Figures
     public static string Percent(double share)
         => share < 0.005 ? "under 1 %" : share >= 0.995 ? "over 99 %" : string.Create(CultureInfo.InvariantCulture, $"{Whole(share * 100)} %");
 
+    /// <summary>A share that was counted, without decimals: "64 %", "0 %", "100 %".</summary>
+    /// <param name="share">0 to 1.</param>
+    public static string Share(double share) => string.Create(CultureInfo.InvariantCulture, $"{Whole(share * 100)} %");
+
     /// <summary>A range of shares: "49 to 66 %".</summary>
     public static string PercentRange(double low, double high)
     {

@@ -59,7 +59,7 @@ internal static class Lettering
     {
         List<string> lines = [];
         string line = string.Empty;
-        foreach (string word in text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).SelectMany(w => Pieces(w, size, width, bold)))
+        foreach (string word in Words(text).SelectMany(w => Pieces(w, size, width, bold)))
         {
             string longer = line.Length == 0 ? word : line + " " + word;
             if (line.Length > 0 && Width(longer, size, bold) > width)
@@ -90,7 +90,7 @@ internal static class Lettering
 
     /// <summary>Whether text fits whole, without a word broken or cut.</summary>
     public static bool Fits(string text, double size, double width, int maxLines, bool bold = false)
-        => text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries).All(w => Width(w, size, bold) <= width)
+        => Words(text).All(w => Width(w, size, bold) <= width)
             && Wrap(text, size, width, int.MaxValue, bold).Count <= maxLines;
 
     /// <summary>The longest beginning that fits in <paramref name="width"/>, with an ellipsis when cut.</summary>
@@ -113,6 +113,9 @@ internal static class Lettering
 
         return "…";
     }
+
+    // A figure and its unit, joined by a space that does not break, are one word.
+    private static string[] Words(string text) => Markup.Clean(text).Split([' ', '\t', '\r', '\n'], StringSplitOptions.RemoveEmptyEntries);
 
     private static IEnumerable<string> Pieces(string word, double size, double width, bool bold)
     {

@@ -29,6 +29,11 @@ public partial class MarkupTests
                 }
             }
 
+            foreach (CalibrationReport report in SampleCalibrations.All)
+            {
+                all.Add($"{report.Findings[0]}: reliability", ReliabilityDiagram.Svg(report));
+            }
+
             return all;
         }
     }
