@@ -26,8 +26,48 @@ public static class Shell
     /// <summary>Stopped by Ctrl+C (128 + SIGINT).</summary>
     public const int Stopped = 130;
 
+    private static readonly string[] _commands =
+    [
+        "exam",
+        "standing",
+        "forecast",
+        "plan",
+        "decide",
+        "diagnostic",
+        "calibrate",
+        "simulate",
+    ];
+
     private static readonly HashSet<string> _optionsWithValue =
-        ["--candidate", "--as-of", "--free", "--busy", "--exam-day", "--from", "--policy", "--ics", "--handout", "--attempt", "--outcome", "--split", "--picture", "--scenario", "--candidates", "--seed"];
+    [
+        "--candidate",
+        "--as-of",
+        "--free",
+        "--busy",
+        "--exam-day",
+        "--from",
+        "--policy",
+        "--ics",
+        "--handout",
+        "--attempt",
+        "--outcome",
+        "--split",
+        "--picture",
+        "--scenario",
+        "--candidates",
+        "--seed",
+        "--date",
+        "--weeks",
+        "--target",
+        "--postpone-fee",
+        "--retake-fee",
+        "--postpone-until",
+        "--last-date",
+        "--hours",
+        "--topic",
+        "--items",
+        "--minutes",
+    ];
 
     /// <summary>Runs one command.</summary>
     /// <param name="args">The command line after the program's name.</param>
@@ -48,7 +88,7 @@ public static class Shell
         {
             if (args.Count == 0)
             {
-                throw new UsageException("Say what to do: exam, standing, forecast, plan, diagnostic, calibrate or simulate.");
+                throw new UsageException($"Say what to do: {string.Join(", ", _commands[..^1])} or {_commands[^1]}.");
             }
 
             RefuseMissingValues(args);
@@ -131,9 +171,28 @@ public static class Shell
                 .WithDescription("Shows how well pass chances hold: against later outcomes, or on one test that is split in two.")
                 .WithExample("calibrate", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "examples/museum-registrar/outcomes.csv")
                 .WithExample("calibrate", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "--split", "100", "--picture", "held.svg");
+            config.AddBranch("decide", decide =>
+            {
+                decide.SetDescription("Sit or postpone, more hours, one more test: the figures for a decision.");
+                decide.AddCommand<DecideDateCommand>("date")
+                    .WithDescription("Compares exam dates: pass chance with the best plan, fees, and what the owner's rules allow.")
+                    .WithExample(Demo("decide", "date", "--retake-fee", "180", "--postpone-fee", "40"));
+                decide.AddCommand<DecideHoursCommand>("hours")
+                    .WithDescription("Compares hours a week, and says when more would add nothing.")
+                    .WithExample(Demo("decide", "hours"));
+                decide.AddCommand<DecideTestCommand>("test")
+                    .WithDescription("Says what one more practice exam or quiz would change, and what its minutes cost.")
+                    .WithExample(Demo("decide", "test", "--topic", "Cataloguing", "--items", "12"));
+            });
         });
         return app;
     }
+
+    private static string[] Demo(string command, string question, params string[] more) =>
+    [
+        command, question, "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv", "--free", "examples/museum-registrar/mara-venn.free.yaml",
+        "--busy", "examples/museum-registrar/mara-venn.busy.ics", "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16", .. more,
+    ];
 
     private static string OneLine(string message)
     {
@@ -142,5 +201,5 @@ public static class Shell
     }
 
     private static string Topic(IReadOnlyList<string> args)
-        => args.Count > 0 && args[0] is "exam" or "standing" or "forecast" or "plan" or "diagnostic" or "calibrate" or "simulate" ? args[0] + " " : "";
+        => args.Count > 0 && _commands.Contains(args[0]) ? args[0] + " " : "";
 }

@@ -16,8 +16,9 @@ internal static class Rooms
         ["Forecasting"] = 5,
         ["Calibration"] = 6,
         ["Planning"] = 7,
-        ["Rooms"] = 8,
-        ["Laboratory"] = 9,
+        ["Deciding"] = 8,
+        ["Rooms"] = 9,
+        ["Laboratory"] = 10,
     };
 
     /// <summary>Every dependency that points to the right, and every type outside the rooms.</summary>

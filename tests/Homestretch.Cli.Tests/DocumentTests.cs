@@ -8,7 +8,19 @@ namespace Homestretch.Cli.Tests;
 /// <summary>The documents for the demo: their schemas, and the fields that other programs rely on.</summary>
 public sealed class DocumentTests
 {
-    private static readonly Dictionary<string, JsonSchema> _schemas = new[] { "exam-output", "standing", "forecast", "plan", "diagnostic", "calibration", "simulation" }
+    private static readonly Dictionary<string, JsonSchema> _schemas = new[]
+    {
+        "exam-output",
+        "standing",
+        "forecast",
+        "plan",
+        "diagnostic",
+        "calibration",
+        "simulation",
+        "decide-date",
+        "decide-hours",
+        "decide-test",
+    }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
     /// <summary>The demo's three people and the days of their exams.</summary>
@@ -253,6 +265,65 @@ public sealed class DocumentTests
         Assert.NotEqual(first.GetRawText(), other.GetRawText());
         Assert.True(first.GetProperty("split").GetProperty("priorsLearned").GetBoolean());
         Assert.Equal(60, first.GetProperty("forecasts").GetInt32());
+    }
+
+    private static readonly string[] _mara =
+    [
+        Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"),
+        "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16",
+    ];
+
+    [Fact]
+    public async Task DecideDateComparesTheBookedDateWithLaterOnes()
+    {
+        JsonElement date = await Document("decide-date", ["decide", "date", .. _mara, "--weeks", "2", "--retake-fee", "180", "--postpone-fee", "40.50", "--target", "50"]);
+
+        JsonElement[] dates = [.. date.GetProperty("dates").EnumerateArray()];
+        Assert.Equal(["2026-12-16", "2026-12-23", "2026-12-30"], dates.Select(d => d.GetProperty("date").GetString()));
+        double[] pass = [.. dates.Select(d => d.GetProperty("passChance").GetDouble())];
+        Assert.Equal(pass.Order(), pass);
+        Assert.Equal(40.5 + (180 * (1 - pass[1])), dates[1].GetProperty("expectedFees").GetDouble(), 0.01);
+        Assert.Equal(dates.First(d => d.GetProperty("passChance").GetDouble() >= 0.5).GetProperty("date").GetString(), date.GetProperty("best").GetString());
+        Assert.Equal(JsonValueKind.Null, date.GetProperty("earliestRetake").ValueKind);
+    }
+
+    [Fact]
+    public async Task DecideDateKnowsARetakersEarliestDate()
+    {
+        JsonElement date = await Document(
+            "decide-date", "decide", "date", Ran.Demo("exam.yaml"), Ran.Demo("tobias-okell.csv"), "--free", Ran.Demo("tobias-okell.free.yaml"),
+            "--from", "2026-11-25T08:00", "--exam-day", "2026-12-12", "--date", "2026-11-30");
+
+        // The official attempt was on 2026-10-20, and the exam file says 45 days.
+        Assert.Equal("2026-12-04", date.GetProperty("earliestRetake").GetString());
+        Assert.Contains("2026-12-04", date.GetProperty("dates")[0].GetProperty("barred").GetString(), StringComparison.Ordinal);
+        Assert.Equal(JsonValueKind.Null, date.GetProperty("dates")[1].GetProperty("barred").ValueKind);
+    }
+
+    [Fact]
+    public async Task DecideHoursComparesWithTheHoursThereAre()
+    {
+        JsonElement hours = await Document("decide-hours", ["decide", "hours", .. _mara, "--hours", "4", "--hours", "18.5"]);
+
+        JsonElement[] options = [.. hours.GetProperty("hours").EnumerateArray()];
+        Assert.Equal([240, 825, 1110], options.Select(o => o.GetProperty("weeklyMinutes").GetInt32()));
+        Assert.Equal([false, true, false], options.Select(o => o.GetProperty("now").GetBoolean()));
+        Assert.True(options[2].GetProperty("passChance").GetDouble() > options[0].GetProperty("passChance").GetDouble() + 0.05);
+    }
+
+    [Fact]
+    public async Task DecideTestWeighsAQuizAgainstItsMinutes()
+    {
+        JsonElement test = await Document("decide-test", ["decide", "test", .. _mara, "--topic", "cataloguing", "--items", "12", "--minutes", "30"]);
+
+        Assert.Equal(12, test.GetProperty("items").GetInt32());
+        Assert.Equal(30, test.GetProperty("minutes").GetInt32());
+        Assert.Equal(
+            test.GetProperty("without").GetDouble() - test.GetProperty("minutesCost").GetDouble() + test.GetProperty("information").GetDouble(),
+            test.GetProperty("withTest").GetDouble(),
+            1e-9);
+        Assert.InRange(test.GetProperty("information").GetDouble(), 0, 0.1);
+        Assert.InRange(test.GetProperty("doubt").GetDouble(), 0.001, 0.3);
     }
 
     private static async Task<JsonElement> Document(string schema, params string[] args)

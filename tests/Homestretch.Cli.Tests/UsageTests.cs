@@ -10,7 +10,7 @@ public sealed class UsageTests
     /// <summary>Command lines, and what must be said.</summary>
     public static TheoryData<string[], string> WrongLines() => new()
     {
-        { [], "exam, standing, forecast, plan, diagnostic, calibrate or simulate" },
+        { [], "Say what to do: exam, standing, forecast, plan, decide" },
         { ["bogus"], "bogus" },
         { ["exam"], "EXAM.yaml" },
         { ["exam", ""], "file name is empty" },
@@ -44,6 +44,16 @@ public sealed class UsageTests
         { ["calibrate", Exam, Evidence, "--seed", "5"], "--seed goes with --split only" },
         { ["calibrate", Exam, Evidence, "--attempt", "diagnostic"], "--attempt goes with --split only" },
         { ["calibrate", Exam, Evidence, "--picture", Exam], "given twice" },
+        { ["decide", "date", Exam, Evidence, "--free", Free], "--exam-day" },
+        { ["decide", "date", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--weeks", "60"], "60" },
+        { ["decide", "date", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--target", "100"], "100" },
+        { ["decide", "date", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--retake-fee", "-5"], "-5" },
+        { ["decide", "date", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--date", "2029-01-01"], "52 weeks" },
+        { ["decide", "hours", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--hours", "99"], "99" },
+        { ["decide", "test", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--items", "5"], "--topic" },
+        { ["decide", "test", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--topic", "cataloging"], "did you mean 'Cataloguing'" },
+        { ["decide", "test", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--topic", "Cataloguing", "--items", "0"], "0" },
+        { ["decide", "test", Exam, Evidence, "--free", Free, "--from", "2026-12-14T08:00", "--exam-day", "2026-12-16"], "does not hold a test" },
     };
 
     [Theory]

@@ -1,11 +1,7 @@
-using System.Collections.Immutable;
 
 using Homestretch.Cli.Prose;
-using Homestretch.Core.Blueprints;
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
-using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
@@ -27,35 +23,21 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
     {
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
-        string freePath = Given(settings.FreePath) ?? throw new UsageException("plan needs the person's free time: --free FREE.yaml.");
-        LocalDate examDay = MomentText.Date("--exam-day", Given(settings.ExamDay) ?? throw new UsageException("plan needs the day of the exam, such as --exam-day 2026-12-16."));
-        Func<DateTimeZone, ZonedDateTime> begin = settings.From is { } text ? MomentText.Moment("--from", text) : now.InZone;
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([settings.ExamPath, freePath, .. settings.EvidencePaths, .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
+        OutputFile.CheckPlaces([settings.ExamPath, PersonsTime.RequiredFreePath("plan", settings), .. settings.EvidencePaths, .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
 
-        Inputs inputs = new();
-        Exam? exam = inputs.Exam(settings.ExamPath);
-        (string Name, ImmutableArray<Attempt> Attempts)? candidate = inputs.Candidate(settings.EvidencePaths, exam, settings.Candidate);
-        FreeTime? free = inputs.FreeTime(freePath);
-
-        // Without a zone the calendars can still be checked.
-        DateTimeZone zone = free?.Zone ?? DateTimeZone.Utc;
-        ZonedDateTime from = begin(zone);
-        Instant end = Instant.Max(from.ToInstant(), examDay.AtMidnight().InZoneLeniently(zone).ToInstant());
-        ImmutableArray<Interval> busy = inputs.Busy(settings.BusyPaths, zone, new(from.ToInstant(), end));
-        inputs.Check();
-
-        CandidateStanding standing = StandingCalculator.Calculate(exam!, candidate!.Value.Attempts, from.Date);
+        PersonsTime person = PersonsTime.Read("plan", settings, clock);
+        CandidateStanding standing = person.Standing;
         CandidateReport report = new(
-            candidate.Value.Name,
+            person.Candidate,
             standing,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
-            Planner.Plan(standing, free!, busy, from, examDay, policy, cancellation: cancellationToken));
+            Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken));
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {
-            files.Add(new(calendar, PlanCalendar.Write(report.Plan!, report.Candidate, exam!.Name, now)));
+            files.Add(new(calendar, PlanCalendar.Write(report.Plan!, report.Candidate, standing.Exam.Name, now)));
         }
 
         if (settings.HandoutPath is { } handout)
@@ -76,8 +58,6 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
 
         return Shell.Done;
     }
-
-    private static string? Given(string? value) => string.IsNullOrWhiteSpace(value) ? null : value;
 
     private static Policy PolicyNamed(string name) => name switch
     {

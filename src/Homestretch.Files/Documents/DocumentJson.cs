@@ -16,6 +16,9 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(DiagnosticDocument))]
 [JsonSerializable(typeof(SimulationDocument))]
 [JsonSerializable(typeof(CalibrationDocument))]
+[JsonSerializable(typeof(DateDocument))]
+[JsonSerializable(typeof(HoursDocument))]
+[JsonSerializable(typeof(TestValueDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -41,6 +44,15 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The calibration document as JSON text.</summary>
     public static string Write(CalibrationDocument document) => Write(document, Default.CalibrationDocument);
+
+    /// <summary>The comparison of dates as JSON text.</summary>
+    public static string Write(DateDocument document) => Write(document, Default.DateDocument);
+
+    /// <summary>The comparison of hours as JSON text.</summary>
+    public static string Write(HoursDocument document) => Write(document, Default.HoursDocument);
+
+    /// <summary>The value of a test as JSON text.</summary>
+    public static string Write(TestValueDocument document) => Write(document, Default.TestValueDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {
