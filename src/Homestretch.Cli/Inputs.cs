@@ -1,13 +1,14 @@
 using System.Collections.Immutable;
 
+using Homestretch.Cli.Commands;
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 
@@ -28,38 +29,56 @@ internal sealed class Inputs
     public ImmutableArray<Interval> Busy(IEnumerable<string> paths, DateTimeZone zone, Interval horizon)
         => [.. paths.SelectMany(path => Note(BusyFile.Read(path, zone, horizon))?.Busy ?? [])];
 
-    /// <summary>All attempts of one person: the one named, or the only one there is.</summary>
-    /// <param name="paths">Evidence files.</param>
+    /// <summary>One person's results and study: of the person named, or of the only one there is.</summary>
+    /// <param name="settings">Names evidence, logs and the person.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then its topics cannot be checked, only whether the files are there.</param>
-    /// <param name="wanted">The person's name, or null.</param>
-    public (string Name, ImmutableArray<Attempt> Attempts)? Candidate(IReadOnlyList<string> paths, Exam? exam, string? wanted)
+    public StudiedCandidate? Candidate(EvidenceSettings settings, Exam? exam)
     {
-        if (exam is null)
-        {
-            _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
-            return null;
-        }
-
-        if (Note(EvidenceFile.ReadAll(paths, exam)) is not { } sheet)
+        EvidenceSheet? sheet = Evidence(settings.EvidencePaths, exam);
+        StudyLog? log = settings.LogPaths.Length == 0 ? null : Log(settings.LogPaths, exam);
+        if (sheet is null || Chosen(sheet.Candidates, settings) is not { } name)
         {
             return null;
         }
 
-        ImmutableArray<string> names = sheet.Candidates;
+        if (log is not null && log.SessionsOf(name).IsEmpty
+            && NearestName.Suggest(name, log.Candidates.Where(c => !sheet.Candidates.Contains(c, StringComparer.OrdinalIgnoreCase))) is { } near
+            && log.SessionsOf(near) is [LoggedSession first, ..])
+        {
+            _problems.Add(new(first.File, first.Line, $"column 'candidate': the log names '{near}' and not '{name}', as the evidence does; write the name alike in both if it is one person."));
+        }
+
+        return new(exam!, name, sheet.Attempts, log);
+    }
+
+    // The person named, or the only one there is.
+    private string? Chosen(ImmutableArray<string> names, EvidenceSettings settings)
+    {
+        string? wanted = settings.Candidate;
         string? name = wanted is null
             ? names.Length == 1 ? names[0] : null
             : names.FirstOrDefault(n => string.Equals(n, wanted.Trim(), StringComparison.OrdinalIgnoreCase));
         if (name is null)
         {
-            _problems.Add(new(paths[0], 1, wanted is null
+            _problems.Add(new(settings.EvidencePaths[0], 1, wanted is null
                 ? $"The evidence is of {names.Length} candidates; choose one with --candidate: {Listed(names)}."
                 : NearestName.Suggest(wanted, names) is { } near
                     ? $"There is no candidate '{wanted}' in the evidence; did you mean '{near}'? It names: {Listed(names)}."
                     : $"There is no candidate '{wanted}' in the evidence. It names: {Listed(names)}."));
-            return null;
         }
 
-        return (name, sheet.AttemptsOf(name));
+        return name;
+    }
+
+    private StudyLog? Log(IReadOnlyList<string> paths, Exam? exam)
+    {
+        if (exam is not null)
+        {
+            return Note(StudyLogFile.ReadAll(paths, exam));
+        }
+
+        RefuseMissing(paths);
+        return null;
     }
 
     /// <summary>Everyone's attempts, or null and problems noted.</summary>
@@ -72,9 +91,12 @@ internal sealed class Inputs
             return Note(EvidenceFile.ReadAll(paths, exam));
         }
 
-        _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
+        RefuseMissing(paths);
         return null;
     }
+
+    private void RefuseMissing(IReadOnlyList<string> paths)
+        => _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
 
     /// <summary>Notes a problem with what the files hold together.</summary>
     public void Refuse(string path, string message) => _problems.Add(new FileProblem(path, 1, message));

@@ -5,6 +5,7 @@ using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -15,6 +16,7 @@ namespace Homestretch.Cli;
 /// <param name="Candidate">The person's name.</param>
 /// <param name="Attempts">Their attempts.</param>
 /// <param name="Standing">Where they stand when study begins.</param>
+/// <param name="Study">The study they have done until then; null where no log was given.</param>
 /// <param name="Free">Free time.</param>
 /// <param name="Busy">Busy times up to the horizon.</param>
 /// <param name="From">When study begins.</param>
@@ -23,6 +25,7 @@ internal sealed record PersonsTime(
     string Candidate,
     ImmutableArray<Attempt> Attempts,
     CandidateStanding Standing,
+    StudyReport? Study,
     FreeTime Free,
     ImmutableArray<Interval> Busy,
     ZonedDateTime From,
@@ -44,7 +47,7 @@ internal sealed record PersonsTime(
 
         Inputs inputs = new();
         Exam? exam = inputs.Exam(settings.ExamPath);
-        (string Name, ImmutableArray<Attempt> Attempts)? candidate = inputs.Candidate(settings.EvidencePaths, exam, settings.Candidate);
+        StudiedCandidate? candidate = inputs.Candidate(settings, exam);
         FreeTime? free = inputs.FreeTime(freePath);
 
         // Without a zone the calendars can still be checked.
@@ -54,8 +57,8 @@ internal sealed record PersonsTime(
         ImmutableArray<Interval> busy = inputs.Busy(settings.BusyPaths, zone, new(from.ToInstant(), end));
         inputs.Check();
 
-        (string name, ImmutableArray<Attempt> attempts) = candidate!.Value;
-        return new PersonsTime(name, attempts, StandingCalculator.Calculate(exam!, attempts, from.Date), free!, busy, from, examDay);
+        (CandidateStanding standing, StudyReport? study) = candidate!.On(from.Date);
+        return new PersonsTime(candidate.Name, candidate.Attempts, standing, study, free!, busy, from, examDay);
     }
 
     /// <summary>The free-time file's path.</summary>

@@ -67,6 +67,7 @@ public static class Shell
         "--topic",
         "--items",
         "--minutes",
+        "--log",
     ];
 
     /// <summary>Runs one command.</summary>

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
+using Homestretch.Files.StudyLogs;
 
 namespace Homestretch.Files;
 
@@ -17,4 +18,8 @@ public sealed record CandidateReport(
     CandidateStanding Standing,
     Forecast Forecast,
     ImmutableArray<TopicWorth> Worth,
-    StudyPlan? Plan);
+    StudyPlan? Plan)
+{
+    /// <summary>The study that was done; null where no log was given.</summary>
+    public StudyReport? Study { get; init; }
+}

@@ -12,10 +12,10 @@ public sealed class BadInputTests : IDisposable
     [Fact]
     public async Task MissingFilesAreNamedAllAtOnce()
     {
-        Ran ran = await Ran.Program("plan", "no-exam.yaml", "no-evidence.csv", "more.csv", "--free", "no-free.yaml", "--busy", "a.ics", "--busy", "b.ics", "--exam-day", "2026-12-16");
+        Ran ran = await Ran.Program("plan", "no-exam.yaml", "no-evidence.csv", "more.csv", "--log", "no-log.csv", "--free", "no-free.yaml", "--busy", "a.ics", "--busy", "b.ics", "--exam-day", "2026-12-16");
 
         ran.AssertBadInput();
-        Assert.Equal(["no-exam.yaml:1", "no-evidence.csv:1", "more.csv:1", "no-free.yaml:1", "a.ics:1", "b.ics:1"], ran.ErrorLines.Select(l => l[..l.IndexOf(": ", StringComparison.Ordinal)]));
+        Assert.Equal(["no-exam.yaml:1", "no-evidence.csv:1", "more.csv:1", "no-log.csv:1", "no-free.yaml:1", "a.ics:1", "b.ics:1"], ran.ErrorLines.Select(l => l[..l.IndexOf(": ", StringComparison.Ordinal)]));
     }
 
     [Fact]
@@ -72,6 +72,16 @@ public sealed class BadInputTests : IDisposable
         Assert.Contains("no answers item by item", unsplit.Errors, StringComparison.Ordinal);
         alone.AssertBadInput();
         Assert.Contains("at least 10", alone.Errors, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task ALogThatSpellsTheNameOtherwiseIsPointedOut()
+    {
+        string log = Write("log.csv", "candidate,date,topic,minutes,how\nMara Ven,2026-11-25,Cataloguing,50,learn\n");
+        Ran ran = await Ran.Program("standing", Exam, "examples/museum-registrar/mara-venn.csv", "--log", log);
+
+        ran.AssertBadInput();
+        Assert.Contains(":2: column 'candidate': the log names 'Mara Ven' and not 'Mara Venn', as the evidence does", ran.Errors, StringComparison.Ordinal);
     }
 
     [Fact]

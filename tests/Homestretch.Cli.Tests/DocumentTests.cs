@@ -166,6 +166,34 @@ public sealed class DocumentTests
         static double Width(JsonElement topic) => topic.GetProperty("high").GetDouble() - topic.GetProperty("low").GetDouble();
     }
 
+    [Theory]
+    [InlineData("standing")]
+    [InlineData("forecast")]
+    [InlineData("plan")]
+    public async Task AStudyLogEntersEveryDocument(string command)
+    {
+        string[] args = [command, Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), Ran.Demo("mara-venn.week-2.csv")];
+        string[] time = command == "plan" ? ["--free", Ran.Demo("mara-venn.free.yaml"), "--exam-day", "2026-12-16", "--from", "2026-12-02T08:00"] : ["--as-of", "2026-12-02"];
+        JsonElement without = await Document(command, [.. args, .. time]);
+        JsonElement with = await Document(command, [.. args, .. time, "--log", Ran.Demo("mara-venn.log.csv")]);
+
+        Assert.Equal(JsonValueKind.Null, without.GetProperty("study").ValueKind);
+        JsonElement study = with.GetProperty("study");
+        Assert.Equal((10, 450), (study.GetProperty("sessions").GetInt32(), study.GetProperty("minutes").GetInt32()));
+        Assert.Equal(450, study.GetProperty("topics").EnumerateArray().Sum(t => t.GetProperty("minutes").GetInt32()));
+        double Chance(string outcome) => study.GetProperty(outcome).GetProperty("passChance").GetDouble();
+        Assert.True(Chance("now") > Chance("without"));
+        Assert.Equal(2, study.GetProperty("rate").GetProperty("tests").GetInt32());
+        Assert.Equal(0.15, study.GetProperty("rate").GetProperty("assumed").GetDouble());
+        double now = command switch
+        {
+            "forecast" => with.GetProperty("passChance").GetDouble(),
+            "plan" => with.GetProperty("policies").GetProperty("none").GetProperty("passChance").GetDouble(),
+            _ => Chance("now"),
+        };
+        Assert.InRange(now, 0, Chance("now") + 1e-9);
+    }
+
     [Fact]
     public async Task DiagnosticFindsTheFaultsPutIntoTheDemoCohort()
     {

@@ -50,6 +50,16 @@ public abstract class MalformedFileTests
         public Task AreRefused(string file) => AssertRefused(file, "forecast", Exam, file);
     }
 
+    /// <summary>Study logs.</summary>
+    public sealed class StudyLogs : MalformedFileTests
+    {
+        public static TheoryData<string> Files() => Cases("study-log");
+
+        [Theory]
+        [MemberData(nameof(Files))]
+        public Task AreRefused(string file) => AssertRefused(file, "standing", Exam, Evidence, "--log", file, "--json");
+    }
+
     /// <summary>Free-time files.</summary>
     public sealed class FreeTimes : MalformedFileTests
     {

@@ -47,6 +47,17 @@ public sealed class ProseTests
         Assert.Contains("Wed 25 Nov", text, StringComparison.Ordinal);
     }
 
+    [Theory]
+    [InlineData("standing")]
+    [InlineData("forecast")]
+    public async Task WhatWasStudiedIsSaidWithWhatItBrought(string command)
+    {
+        string text = await Text([command, .. _mara, Ran.Demo("mara-venn.week-2.csv"), "--log", Ran.Demo("mara-venn.log.csv")]);
+
+        Assert.Contains("- Study so far: 10 sessions, 7 h 30 min", text, StringComparison.Ordinal);
+        Assert.Contains("- Going by the 2 tests taken after study, learning is", text, StringComparison.Ordinal);
+    }
+
     [Fact]
     public async Task DiagnosticSaysFirstWhetherToTrustTheTest()
     {

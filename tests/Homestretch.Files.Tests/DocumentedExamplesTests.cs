@@ -7,6 +7,7 @@ using Homestretch.Core.Standing;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 
@@ -32,6 +33,14 @@ public partial class DocumentedExamplesTests
         ReadResult<EvidenceSheet> result = EvidenceFile.Parse("example.csv", Encoding.UTF8.GetBytes(text), Exam);
         Assert.True(result.IsOk, string.Join('\n', result.Problems));
         Assert.NotEmpty(result.Value!.Attempts);
+    }
+
+    [Fact]
+    public void The_study_log_example_can_be_read()
+    {
+        ReadResult<StudyLog> result = StudyLogFile.ParseAll([("example.csv", Encoding.UTF8.GetBytes(Assert.Single(Blocks("study-log.md", "csv"))))], Exam);
+        Assert.True(result.IsOk, string.Join('\n', result.Problems));
+        Assert.Equal(170, result.Value!.Sessions.Sum(s => s.Session.Minutes));
     }
 
     [Theory]

@@ -4,6 +4,7 @@ using CsCheck;
 
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 
@@ -13,6 +14,8 @@ namespace Homestretch.Files.Tests;
 public class MutationTests
 {
     private static readonly byte[] Csv = File.ReadAllBytes(Path.Combine(TestFiles.Cases("evidence-good"), "mixture.csv"));
+
+    private static readonly byte[] Log = File.ReadAllBytes(Path.Combine(TestFiles.Cases("study-log-good"), "same-day.csv"));
 
     private static readonly byte[] Ics = Encoding.UTF8.GetBytes(
         """
@@ -74,6 +77,10 @@ public class MutationTests
     [Fact]
     public void A_changed_evidence_file_never_throws() => Changes.Sample(
         changes => Check(EvidenceFile.Parse("m.csv", Mutate(Csv, changes), TestExams.Registrar)), iter: 3000);
+
+    [Fact]
+    public void A_changed_study_log_never_throws() => Changes.Sample(
+        changes => Check(StudyLogFile.ParseAll([("m.csv", Mutate(Log, changes))], TestExams.Registrar)), iter: 3000);
 
     [Fact]
     public void A_changed_calendar_never_throws()

@@ -7,6 +7,10 @@ public static class TestFiles
 
     public static string Cases(string folder) => Path.Combine(Root, "tests", "Homestretch.Files.Tests", "cases", folder);
 
+    /// <summary>Names of the CSV files of a folder of cases, without their ending.</summary>
+    public static TheoryData<string> CaseNames(string folder) =>
+        [.. Directory.GetFiles(Cases(folder), "*.csv").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
+
     public static string Demo(string file) => Path.Combine(Root, "examples", "museum-registrar", file);
 
     private static string FindRoot()

@@ -17,6 +17,11 @@ public class EvidenceSettings : ExamSettings
     [Description("The person, where the evidence names several")]
     public string? Candidate { get; init; }
 
+    /// <summary>Paths of study logs.</summary>
+    [CommandOption("--log <LOG.csv>")]
+    [Description("A study log: what was studied, session by session (docs/study-log.md); may be given several times")]
+    public string[] LogPaths { get; init; } = [];
+
     /// <inheritdoc/>
-    protected override IEnumerable<string?> Paths => base.Paths.Concat(EvidencePaths);
+    protected override IEnumerable<string?> Paths => base.Paths.Concat(EvidencePaths).Concat(LogPaths);
 }

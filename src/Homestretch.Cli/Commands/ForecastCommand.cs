@@ -4,6 +4,7 @@ using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
+using Homestretch.Files.StudyLogs;
 
 using Spectre.Console.Cli;
 
@@ -16,8 +17,8 @@ public sealed class ForecastCommand(Answer answer) : Command<StandingSettings>
     public override int Execute(CommandContext context, StandingSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        (string candidate, CandidateStanding standing) = StandingCommand.Read(settings);
-        CandidateReport report = new(candidate, standing, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), null);
+        (string candidate, CandidateStanding standing, StudyReport? study) = StandingCommand.Read(settings);
+        CandidateReport report = new(candidate, standing, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), null) { Study = study };
         if (settings.Json)
         {
             answer.Output.WriteLine(DocumentJson.Write(ForecastDocument.Of(report)));

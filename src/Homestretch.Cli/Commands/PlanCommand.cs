@@ -1,4 +1,3 @@
-
 using Homestretch.Cli.Prose;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
@@ -24,7 +23,7 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([settings.ExamPath, PersonsTime.RequiredFreePath("plan", settings), .. settings.EvidencePaths, .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
+        OutputFile.CheckPlaces([settings.ExamPath, PersonsTime.RequiredFreePath("plan", settings), .. settings.EvidencePaths, .. settings.BusyPaths, .. settings.LogPaths], [settings.CalendarPath, settings.HandoutPath]);
 
         PersonsTime person = PersonsTime.Read("plan", settings, clock);
         CandidateStanding standing = person.Standing;
@@ -33,7 +32,10 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
             standing,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
-            Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken));
+            Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken))
+        {
+            Study = person.Study,
+        };
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {

@@ -1,10 +1,8 @@
-using System.Collections.Immutable;
-
 using Homestretch.Cli.Prose;
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Documents;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 
@@ -19,27 +17,27 @@ public sealed class StandingCommand(Answer answer) : Command<StandingSettings>
     public override int Execute(CommandContext context, StandingSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        (string candidate, CandidateStanding standing) = Read(settings);
+        (string candidate, CandidateStanding standing, StudyReport? study) = Read(settings);
         if (settings.Json)
         {
-            answer.Output.WriteLine(DocumentJson.Write(StandingDocument.Of(candidate, standing)));
+            answer.Output.WriteLine(DocumentJson.Write(StandingDocument.Of(candidate, standing, study)));
         }
         else
         {
-            StandingProse.Write(answer.Console, candidate, standing);
+            StandingProse.Write(answer.Console, candidate, standing, study);
         }
 
         return Shell.Done;
     }
 
-    internal static (string Candidate, CandidateStanding Standing) Read(StandingSettings settings)
+    internal static (string Candidate, CandidateStanding Standing, StudyReport? Study) Read(StandingSettings settings)
     {
         LocalDate? asOf = settings.AsOf is { } text ? MomentText.Date("--as-of", text) : null;
         Inputs inputs = new();
         Exam? exam = inputs.Exam(settings.ExamPath);
-        (string Name, ImmutableArray<Attempt> Attempts)? candidate = inputs.Candidate(settings.EvidencePaths, exam, settings.Candidate);
+        StudiedCandidate? candidate = inputs.Candidate(settings, exam);
         inputs.Check();
-        (string name, ImmutableArray<Attempt> attempts) = candidate!.Value;
-        return (name, StandingCalculator.Calculate(exam!, attempts, asOf ?? attempts.Max(a => a.Date)));
+        (CandidateStanding standing, StudyReport? study) = candidate!.On(asOf ?? candidate.LastDay);
+        return (candidate.Name, standing, study);
     }
 }

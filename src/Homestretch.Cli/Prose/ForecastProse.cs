@@ -25,6 +25,7 @@ internal static class ForecastProse
         console.Sentence(
             $"{forecast.Exam.Name}, as of {LocalDatePattern.Iso.Format(report.Standing.AsOf)}: expected {Figures.Count(forecast.ExpectedCorrect)} of {forecast.Exam.ScoredItems} correct "
             + $"(90 % range {Quantile(forecast.Distribution, LowTail)} to {Quantile(forecast.Distribution, HighTail)}), {forecast.Cut} needed: {Margin(forecast.ExpectedMargin)}.");
+        console.Study(report.Study, forecast.Exam);
         if (forecast.Sections.Length > 1)
         {
             console.WriteLine();

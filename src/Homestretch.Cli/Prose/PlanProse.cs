@@ -27,6 +27,7 @@ internal static class PlanProse
         console.Sentence(
             $"{report.Standing.Exam.Name}, exam on {LocalDatePattern.Iso.Format(plan.ExamDay)}. {Figures.Plural(plan.Blocks.Length, "block")}, {Figures.Duration(then.Minutes)} of study, "
             + $"of {Figures.Duration(plan.FreeMinutes)} that the free time holds. Times are those of {plan.Zone.Id}.");
+        console.Study(report.Study, report.Standing.Exam);
         foreach (string note in plan.Notes)
         {
             console.Point(note);

@@ -4,6 +4,7 @@ using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Pictures;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime.Text;
 
@@ -14,7 +15,7 @@ namespace Homestretch.Cli.Prose;
 /// <summary>Says where a person stands.</summary>
 internal static class StandingProse
 {
-    public static void Write(IAnsiConsole console, string candidate, CandidateStanding standing)
+    public static void Write(IAnsiConsole console, string candidate, CandidateStanding standing, StudyReport? study)
     {
         IEnumerable<string> counts = Enum.GetValues<Band>().Reverse()
             .Select(band => (Word: Words.Of(band), Count: standing.Topics.Count(t => t.Level.Band == band)))
@@ -22,6 +23,7 @@ internal static class StandingProse
             .Select(c => $"{c.Word} on {c.Count}");
         console.Sentence($"Of the {Figures.Plural(standing.Topics.Length, "topic")}, {candidate} is {Joined([.. counts])}.");
         console.Sentence($"{standing.Exam.Name}, as of {LocalDatePattern.Iso.Format(standing.AsOf)}, from {Figures.Plural(standing.EvidenceItems, "answered item")}.");
+        console.Study(study, standing.Exam);
         foreach ((Section section, int s) in standing.Exam.Sections.Select((section, s) => (section, s)))
         {
             Level whole = standing.Sections[s].Level;

@@ -1,5 +1,7 @@
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Documents;
+using Homestretch.Files.StudyLogs;
 
 using Spectre.Console;
 
@@ -26,6 +28,15 @@ internal static class Tables
         grid.AddColumn(new GridColumn().PadLeft(0).PadRight(0));
         grid.AddRow(new Text("-"), new Text(text));
         console.Write(grid);
+    }
+
+    /// <summary>What a study log says and what follows from it, where there is one.</summary>
+    public static void Study(this IAnsiConsole console, StudyReport? study, Exam exam)
+    {
+        foreach (string sentence in study?.Sentences(exam) ?? [])
+        {
+            console.Point(sentence);
+        }
     }
 
     /// <summary>A table without boxes: a line under the head, space between columns.</summary>

@@ -8,4 +8,8 @@ namespace Homestretch.Core.Evidence;
 /// <param name="Date">The day.</param>
 /// <param name="Minutes">Minutes of study, one or more.</param>
 /// <param name="Kind">How.</param>
-public sealed record StudySession(string Candidate, string Topic, LocalDate Date, int Minutes, StudyKind Kind);
+public sealed record StudySession(string Candidate, string Topic, LocalDate Date, int Minutes, StudyKind Kind)
+{
+    /// <summary>Name of the plan's block that was done, where the person named one.</summary>
+    public string? Block { get; init; }
+}

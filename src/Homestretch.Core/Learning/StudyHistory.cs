@@ -84,5 +84,8 @@ public sealed class StudyHistory
     public StudyHistory Until(Exam exam, LocalDate day)
         => Sessions.All(s => s.Date <= day) ? this : new StudyHistory(exam, [.. Sessions.Where(s => s.Date <= day)], Learning);
 
+    /// <summary>This history with other assumptions on learning.</summary>
+    public StudyHistory With(Exam exam, LearningAssumptions learning) => new(exam, Sessions, learning);
+
     private double Effort(int topic, int day) => IsEmpty ? 0 : breadth[topic] * Learning.Retained(moments[topic], day);
 }

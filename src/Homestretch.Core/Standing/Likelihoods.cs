@@ -51,8 +51,14 @@ internal sealed class Likelihoods
             rate.Weight,
             AbilityPosterior.Build(grid, [.. Of(rate.At).Select(l => l.Values)], curves, formSd, assumptions),
             [.. exam.Topics.Select((_, t) => rate.At * study.Gain(t, asOf))]));
-        return (AbilityPosterior.Mix(strata), standing);
+        return (AbilityPosterior.Mix(strata), standing with { Tests = TestsAfterStudy() });
     }
+
+    private int TestsAfterStudy() => exam.Topics
+        .SelectMany((topic, t) => byTopic[topic.Name].Where(e => study.Gain(t, e.Date, withDay: e.Kind == AttemptKind.Quiz) > 0))
+        .Select(e => (e.Date, e.Kind))
+        .Distinct()
+        .Count();
 
     /// <summary>What some of the evidence on a topic says of the ability without study, at one rate of learning.</summary>
     public ScaledLikelihood Of(int topic, IEnumerable<DatedObservation> evidence, double rate)

@@ -97,7 +97,7 @@ internal sealed class CalendarComponent(string name, int line)
     }
 
     /// <summary>A piece of a file as a message may quote it.</summary>
-    public static string Show(string value) => Evidences.Cell.Show(value);
+    public static string Show(string value) => Sheets.Cell.Show(value);
 
     private static IEnumerable<(int Line, string Content)> Unfold(string text)
     {

@@ -22,6 +22,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="LeftAlone">Topics without study time.</param>
 /// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
 /// <param name="Notes">What a person should know about this plan.</param>
+/// <param name="Study">The study that was done; null where no log was given.</param>
 public sealed record PlanDocument(
     string Exam,
     string Candidate,
@@ -36,7 +37,8 @@ public sealed record PlanDocument(
     ImmutableArray<BlockFields> Blocks,
     ImmutableArray<LeftAloneFields> LeftAlone,
     ImmutableArray<WorthFields> Worth,
-    ImmutableArray<string> Notes)
+    ImmutableArray<string> Notes,
+    StudyFields? Study)
 {
     // RFC 3339 without its "Z": a zero offset is written like any other.
     private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
@@ -64,7 +66,8 @@ public sealed record PlanDocument(
             [.. plan.Blocks.Select(b => new BlockFields(b.Id, Time(b.Start), Time(b.End), b.Minutes, b.Topic.Name, b.Topic.Section.Name, Words.Of(b.Purpose), b.Reason))],
             [.. plan.LeftAlone.Select(l => new LeftAloneFields(l.Topic.Name, l.Topic.Section.Name, l.Reason))],
             [.. report.Worth.Select(WorthFields.Of)],
-            plan.Notes);
+            plan.Notes,
+            StudyFields.Of(report.Study, report.Standing.Exam));
     }
 
     private static string Time(ZonedDateTime time) => _withOffset.Format(time.ToOffsetDateTime());

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Standing;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime.Text;
 
@@ -13,16 +14,18 @@ namespace Homestretch.Files.Documents;
 /// <param name="EvidenceItems">Items answered in all attempts.</param>
 /// <param name="Topics">In the order of the exam.</param>
 /// <param name="Sections">In the order of the exam.</param>
+/// <param name="Study">The study that was done; null where no log was given.</param>
 public sealed record StandingDocument(
     string Exam,
     string Candidate,
     string AsOf,
     int EvidenceItems,
     ImmutableArray<TopicStandingFields> Topics,
-    ImmutableArray<SectionStandingFields> Sections)
+    ImmutableArray<SectionStandingFields> Sections,
+    StudyFields? Study)
 {
     /// <summary>The document of a standing.</summary>
-    public static StandingDocument Of(string candidate, CandidateStanding standing)
+    public static StandingDocument Of(string candidate, CandidateStanding standing, StudyReport? study = null)
     {
         ArgumentNullException.ThrowIfNull(standing);
         return new(
@@ -31,6 +34,7 @@ public sealed record StandingDocument(
             LocalDatePattern.Iso.Format(standing.AsOf),
             standing.EvidenceItems,
             [.. standing.Topics.Select(TopicStandingFields.Of)],
-            [.. standing.Sections.Select(SectionStandingFields.Of)]);
+            [.. standing.Sections.Select(SectionStandingFields.Of)],
+            StudyFields.Of(study, standing.Exam));
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Evidence;
+using Homestretch.Files.Sheets;
 
 using NodaTime;
 

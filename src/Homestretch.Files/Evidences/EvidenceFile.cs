@@ -1,7 +1,6 @@
-using CsvHelper;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
+using Homestretch.Files.Sheets;
 
 using NodaTime;
 
@@ -17,12 +16,8 @@ public static class EvidenceFile
     /// <summary>More seconds for one item are taken for a slip: one day.</summary>
     public const int MostSeconds = 86400;
 
-    private const int MostRecordBytes = 1024 * 1024;
-
     // Below this a bare number is more likely a step on somebody's own scale than a percentage.
     private const decimal LeastBareSureness = 5;
-
-    private static readonly char[] Separators = [',', ';', '\t', '|'];
 
     private static readonly Dictionary<string, bool> Answers = new(StringComparer.OrdinalIgnoreCase)
     {
@@ -71,16 +66,7 @@ public static class EvidenceFile
     {
         ArgumentNullException.ThrowIfNull(paths);
         ProblemList problems = new();
-        List<(string FileName, ReadOnlyMemory<byte> Bytes)> files = [];
-        foreach (string path in paths)
-        {
-            if (FileText.ReadBytes(path, problems) is { } bytes)
-            {
-                files.Add((path, bytes));
-            }
-        }
-
-        return ParseAll(files, exam, problems);
+        return ParseAll(SheetReader.Open(paths, problems), exam, problems);
     }
 
     /// <summary>Reads one file that is in memory.</summary>
@@ -100,193 +86,44 @@ public static class EvidenceFile
         ArgumentNullException.ThrowIfNull(exam);
         TopicNames names = new(exam);
         EvidenceCollector collector = new(problems);
-        foreach ((string file, ReadOnlyMemory<byte> bytes) in files)
-        {
-            if (FileText.Decode(file, bytes, problems) is { } text)
-            {
-                ParseText(file, text, names, collector, problems);
-            }
-        }
-
+        SheetReader.ReadAll(files, EvidenceColumns.All, problems, row => ParseRow(row, names, collector));
         return problems.IsEmpty ? ReadResult<EvidenceSheet>.Ok(new EvidenceSheet(collector.Attempts())) : ReadResult<EvidenceSheet>.Failed(problems.InOrder());
     }
 
-    private static void ParseText(string file, string text, TopicNames names, EvidenceCollector collector, ProblemList problems)
+    private static void ParseRow(SheetRow<EvidenceColumn> row, TopicNames names, EvidenceCollector collector)
     {
-        (char separator, int hintLine) = FindSeparator(text);
-        CsvReaderOptions options = new()
-        {
-            Separator = separator,
-            HasHeader = false,
-            TrackLineNumbers = true,
-            TrimWhitespace = true,
-            DetectSeparatorHint = false,
-            FieldCountMismatch = CsvFieldCountHandling.Allow,
-            MalformedData = CsvMalformedDataHandling.Recover,
-            MaxRecordSize = MostRecordBytes,
-            OnMalformedRecord = record => problems.Add(file, (int)record.LineNumber, Explain(record.Reason)),
-        };
-
-        EvidenceHeader? header = null;
-        bool anyRow = false;
-        using CsvReader reader = CsvReader.FromText(text, options);
-        try
-        {
-            while (reader.Read())
-            {
-                int line = (int)reader.LineNumber;
-                string[] fields = new string[reader.FieldCount];
-                for (int i = 0; i < fields.Length; i++)
-                {
-                    fields[i] = reader.GetString(i);
-                }
-
-                if (line == hintLine || Array.TrueForAll(fields, f => Cell.Tidy(f).Length == 0))
-                {
-                    continue;
-                }
-
-                if (header is null)
-                {
-                    header = EvidenceHeader.Read(file, line, fields, problems);
-                    if (header is null)
-                    {
-                        return;
-                    }
-
-                    continue;
-                }
-
-                anyRow = true;
-                ParseRow(new RowPlace(file, line), fields, header, names, collector, problems);
-            }
-        }
-        catch (CsvFormatException)
-        {
-            problems.Add(file, (int)Math.Max(1, reader.LineNumber), $"A row from here on is longer than {MostRecordBytes / 1024} KB; look for a quote mark that is never closed.");
-            return;
-        }
-
-        if (header is null)
-        {
-            problems.Add(file, 1, "The file is empty; its first line must hold the names of the columns.");
-        }
-        else if (!anyRow && problems.IsEmpty)
-        {
-            problems.Add(file, 1, "The file holds column names but no rows.");
-        }
-    }
-
-    private static string Explain(CsvMalformedReason reason) => reason switch
-    {
-        CsvMalformedReason.UnterminatedQuote => "A quote mark opens here and is never closed; the rest of the file would be one field.",
-        CsvMalformedReason.TextAfterClosingQuote => "There is text between a closing quote mark and the next separator; write a quote mark inside a quoted field twice.",
-        _ => "There is a quote mark in the middle of a field; put the whole field in quote marks and write the inner one twice.",
-    };
-
-    // The separator is the one that turns the header row into the most column names; where none does, it makes no difference.
-    private static (char Separator, int HintLine) FindSeparator(string text)
-    {
-        int line = 0;
-        using StringReader lines = new(text);
-        while (lines.ReadLine() is { } raw)
-        {
-            line++;
-            string tidy = Cell.Tidy(raw);
-
-            // Some spreadsheets name the separator in a line of its own.
-            if (tidy.StartsWith("sep=", StringComparison.OrdinalIgnoreCase) && raw.Trim('"', ' ', '\ufeff').Length <= 5)
-            {
-                char named = raw.Trim('"', ' ', '\ufeff') is { Length: 5 } hint ? hint[4] : ',';
-                if (Array.IndexOf(Separators, named) >= 0)
-                {
-                    return (named, line);
-                }
-            }
-
-            if (tidy.Trim(',', ';', '|', ' ').Length > 0)
-            {
-                return (Separators.MaxBy(s => EvidenceHeader.CountKnown(raw.Split(s).Select(f => f.Trim().Trim('"')))), 0);
-            }
-        }
-
-        return (',', 0);
-    }
-
-    private static void ParseRow(RowPlace place, string[] row, EvidenceHeader header, TopicNames names, EvidenceCollector collector, ProblemList problems)
-    {
-        void Problem(string message) => problems.Add(place.File, place.Line, message);
-        string Value(EvidenceColumn column) => header.Value(column, row);
-
-        if (header.FirstStray(row) is { } stray)
-        {
-            Problem($"The row has {row.Length} fields, the header {header.Fields}; '{Cell.Show(stray)}' has no column. A value that holds the separator, such as a decimal comma, must be in quote marks.");
-            return;
-        }
-
-        string shortRow = row.Length < header.Fields ? $" The row has {row.Length} of {header.Fields} fields." : "";
-        string candidate = Value(EvidenceColumn.Candidate);
-        if (candidate.Length == 0)
-        {
-            Problem("column 'candidate' is empty; write the person's name in every row." + shortRow);
-        }
-
-        string attempt = Value(EvidenceColumn.Attempt);
-        if (attempt.Length == 0)
-        {
-            Problem("column 'attempt' is empty; give each test a name of its own, such as 'first diagnostic'." + shortRow);
-        }
+        string? candidate = row.Needed(EvidenceColumn.Candidate, "write the person's name in every row");
+        string? attempt = row.Needed(EvidenceColumn.Attempt, "give each test a name of its own, such as 'first diagnostic'");
 
         AttemptKind? kind = null;
-        string kindText = Value(EvidenceColumn.Kind);
+        string kindText = row[EvidenceColumn.Kind];
         if (KindNames.TryFind(kindText, out AttemptKind found))
         {
             kind = found;
         }
         else
         {
-            Problem($"column 'kind': {Quoted(kindText)} is not a kind of test; write diagnostic, quiz, practice exam or official." + shortRow);
+            row.Refuse($"column 'kind': {Quoted(kindText)} is not a kind of test; write diagnostic, quiz, practice exam or official." + row.Short);
         }
 
-        LocalDate? date = null;
-        string dateText = Value(EvidenceColumn.Date);
-        if (dateText.Length == 0)
+        LocalDate? date = row.Date(EvidenceColumn.Date, "the test");
+        (ExamTopic Topic, Subtopic? Subtopic)? topic = names.Find(row, EvidenceColumn.Topic, EvidenceColumn.Subtopic);
+        Observation? observation = ParseObservation(row, topic, kind);
+        if (candidate is not null && attempt is not null)
         {
-            Problem("column 'date' is empty; write the day of the test as 2026-11-22." + shortRow);
-        }
-        else
-        {
-            date = EvidenceDate.Parse(dateText, out string dateProblem);
-            if (date is null)
-            {
-                Problem("column 'date': " + dateProblem);
-            }
-        }
-
-        (ExamTopic Topic, Subtopic? Subtopic)? topic = names.Find(Value(EvidenceColumn.Topic), Value(EvidenceColumn.Subtopic), out string topicProblem);
-        if (topic is null)
-        {
-            Problem(topicProblem + shortRow);
-        }
-
-        Observation? observation = ParseObservation(header, row, topic, kind, shortRow, Problem);
-        if (candidate.Length > 0 && attempt.Length > 0)
-        {
-            collector.Add(place, candidate, attempt, kind, date, observation);
+            collector.Add(row.Place, candidate, attempt, kind, date, observation);
         }
     }
 
-    private static Observation? ParseObservation(
-        EvidenceHeader header, string[] row, (ExamTopic Topic, Subtopic? Subtopic)? topic, AttemptKind? kind, string shortRow, Action<string> problem)
+    private static Observation? ParseObservation(SheetRow<EvidenceColumn> row, (ExamTopic Topic, Subtopic? Subtopic)? topic, AttemptKind? kind)
     {
-        string Value(EvidenceColumn column) => header.Value(column, row);
-        string item = Value(EvidenceColumn.Item);
-        string correct = Value(EvidenceColumn.Correct);
-        string items = Value(EvidenceColumn.Items);
-        string percent = Value(EvidenceColumn.Percent);
-        string band = Value(EvidenceColumn.Band);
-        string seconds = Value(EvidenceColumn.Seconds);
-        string sure = Value(EvidenceColumn.Sure);
+        string item = row[EvidenceColumn.Item];
+        string correct = row[EvidenceColumn.Correct];
+        string items = row[EvidenceColumn.Items];
+        string percent = row[EvidenceColumn.Percent];
+        string band = row[EvidenceColumn.Band];
+        string seconds = row[EvidenceColumn.Seconds];
+        string sure = row[EvidenceColumn.Sure];
 
         if (item.Length > 0)
         {
@@ -294,20 +131,20 @@ public static class EvidenceFile
             {
                 if (value.Length > 0)
                 {
-                    problem($"column '{EvidenceHeader.NameOf(column)}': '{Cell.Show(value)}' does not belong in a row about one item ('{Cell.Show(item)}'); leave it empty, or leave 'item' empty.");
+                    row.Refuse($"column '{EvidenceColumns.All.NameOf(column)}': '{Cell.Show(value)}' does not belong in a row about one item ('{Cell.Show(item)}'); leave it empty, or leave 'item' empty.");
                     return null;
                 }
             }
 
-            ItemAnswerText answer = new(correct, Value(EvidenceColumn.Chosen), Value(EvidenceColumn.Key), header.Has(EvidenceColumn.Chosen));
-            return ParseItem(item, answer, seconds, sure, topic, shortRow, problem);
+            ItemAnswerText answer = new(correct, row[EvidenceColumn.Chosen], row[EvidenceColumn.Key], row.Header.Has(EvidenceColumn.Chosen));
+            return ParseItem(item, answer, seconds, sure, topic, row.Short, row.Refuse);
         }
 
         foreach (EvidenceColumn column in (ReadOnlySpan<EvidenceColumn>)[EvidenceColumn.Seconds, EvidenceColumn.Sure, EvidenceColumn.Chosen, EvidenceColumn.Key])
         {
-            if (Value(column) is { Length: > 0 } value)
+            if (row[column] is { Length: > 0 } value)
             {
-                problem($"column '{EvidenceHeader.NameOf(column)}': '{Cell.Show(value)}' belongs only in a row about one item; leave it empty, or name the item.");
+                row.Refuse($"column '{EvidenceColumns.All.NameOf(column)}': '{Cell.Show(value)}' belongs only in a row about one item; leave it empty, or name the item.");
                 return null;
             }
         }
@@ -316,20 +153,20 @@ public static class EvidenceFile
         {
             if (percent.Length > 0 && band.Length > 0)
             {
-                problem($"columns 'percent' and 'band' are both filled ('{Cell.Show(percent)}' and '{Cell.Show(band)}'); keep one.");
+                row.Refuse($"columns 'percent' and 'band' are both filled ('{Cell.Show(percent)}' and '{Cell.Show(band)}'); keep one.");
                 return null;
             }
 
             if (correct.Length > 0)
             {
-                problem($"column 'correct': '{Cell.Show(correct)}' stands beside a percentage; keep one of them.");
+                row.Refuse($"column 'correct': '{Cell.Show(correct)}' stands beside a percentage; keep one of them.");
                 return null;
             }
 
-            return ParseReport(percent, band, items, topic, kind, problem);
+            return ParseReport(percent, band, items, topic, kind, row.Refuse);
         }
 
-        return ParseCount(correct, items, topic, shortRow, problem);
+        return ParseCount(correct, items, topic, row.Short, row.Refuse);
     }
 
     private static ItemResponse? ParseItem(
@@ -346,7 +183,7 @@ public static class EvidenceFile
             }
             else
             {
-                problem($"column 'seconds': {NotNumber(secondsText)} write a number above 0 and up to {MostSeconds}, or leave it empty.");
+                problem($"column 'seconds': {Cell.NotNumber(secondsText)} write a number above 0 and up to {MostSeconds}, or leave it empty.");
                 good = false;
             }
         }
@@ -427,7 +264,7 @@ public static class EvidenceFile
         string number = marked ? text[..^1].TrimEnd() : text;
         if (!Cell.TryNumber(number, out decimal percent))
         {
-            problem($"column 'sure': {NotNumber(text)} {Accepted}");
+            problem($"column 'sure': {Cell.NotNumber(text)} {Accepted}");
         }
         else if (percent > 100)
         {
@@ -471,7 +308,7 @@ public static class EvidenceFile
 
         if (!Cell.TryWhole(correct, out int count))
         {
-            problem($"column 'correct': {NotNumber(correct)} write how many items were correct as a whole number.");
+            problem($"column 'correct': {Cell.NotNumber(correct)} write how many items were correct as a whole number.");
             return null;
         }
 
@@ -498,7 +335,7 @@ public static class EvidenceFile
         PercentFigure? figure = null;
         if (!PercentFigure.TryParse(text, out PercentFigure parsed))
         {
-            problem($"column '{column}': {NotNumber(text)} {Accepted}.");
+            problem($"column '{column}': {Cell.NotNumber(text)} {Accepted}.");
         }
         else if (parsed.High > 100 || parsed.Low > 100)
         {
@@ -562,13 +399,9 @@ public static class EvidenceFile
             return items;
         }
 
-        problem($"column 'items': {NotNumber(text)} write a whole number from 1 to {MostItems}.");
+        problem($"column 'items': {Cell.NotNumber(text)} write a whole number from 1 to {MostItems}.");
         return null;
     }
-
-    private static string NotNumber(string text) => Cell.IsFormula(text)
-        ? $"'{Cell.Show(text)}' is a formula or has a sign; save the result as a value:"
-        : $"'{Cell.Show(text)}' will not do;";
 
     private static string Quoted(string text) => text.Length == 0 ? "an empty cell" : $"'{Cell.Show(text)}'";
 }

@@ -1,6 +1,8 @@
 using System.Globalization;
 using System.Text.RegularExpressions;
 
+using Homestretch.Files.Sheets;
+
 namespace Homestretch.Files.Evidences;
 
 /// <summary>A percentage from a score report, or a band of percentages, both as printed, that is, rounded.</summary>

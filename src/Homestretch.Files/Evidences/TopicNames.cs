@@ -1,4 +1,5 @@
 using Homestretch.Core.Blueprints;
+using Homestretch.Files.Sheets;
 
 namespace Homestretch.Files.Evidences;
 
@@ -31,6 +32,22 @@ internal sealed class TopicNames
                 allNames.Add(subtopic.Name);
             }
         }
+    }
+
+    /// <summary>The topic and subtopic that a row names, or null and a problem noted.</summary>
+    /// <param name="row">The row.</param>
+    /// <param name="topic">Column of the topic.</param>
+    /// <param name="subtopic">Column of the subtopic.</param>
+    public (ExamTopic Topic, Subtopic? Subtopic)? Find<TColumn>(SheetRow<TColumn> row, TColumn topic, TColumn subtopic)
+        where TColumn : struct, Enum
+    {
+        (ExamTopic Topic, Subtopic? Subtopic)? found = Find(row[topic], row[subtopic], out string problem);
+        if (found is null)
+        {
+            row.Refuse(problem + row.Short);
+        }
+
+        return found;
     }
 
     /// <summary>The topic and subtopic that two tidy cells name, or null and what is wrong.</summary>

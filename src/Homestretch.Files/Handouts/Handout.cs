@@ -28,6 +28,7 @@ public static class Handout
         body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report)).Append("</section>");
         body.Append("<div class=\"beside keep\">").Append(Write(Chances(report))).Append(Write(HowSure(report))).Append("</div>");
         body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report)).Append("</section>");
+        body.Append(Study(report));
         body.Append(report.Plan is { } plan ? Plan(plan) : WithoutPlan(report));
         body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
@@ -124,6 +125,11 @@ public static class Handout
 
         return section;
     }
+
+    private static string Study(CandidateReport report)
+        => report.Study is { } study
+            ? Write(El("section", ("class", "keep"), El("h2", "What you have done"), El("ul", ("class", "notes"), study.Sentences(report.Standing.Exam).Select(s => El("li", s)))))
+            : string.Empty;
 
     private static string Plan(StudyPlan plan)
     {

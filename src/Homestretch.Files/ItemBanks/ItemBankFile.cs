@@ -1,18 +1,16 @@
 using System.Globalization;
 using System.Text;
 
-using CsvHelper;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Evidences;
+using Homestretch.Files.Sheets;
 
 namespace Homestretch.Files.ItemBanks;
 
 /// <summary>Reads and writes item banks: CSV files of calibrated items, described in docs/item-bank.md.</summary>
 public static class ItemBankFile
 {
-    private const int MostRecordBytes = 1024 * 1024;
     private const double SteepestSlope = 20;
     private const double FurthestDifficulty = 50;
     private const double LargestGuessing = 0.9;
@@ -20,12 +18,21 @@ public static class ItemBankFile
 
     private static readonly System.Buffers.SearchValues<char> NeedQuotes = System.Buffers.SearchValues.Create("\",;\t\r\n");
 
-    private static readonly char[] Separators = [',', ';', '\t'];
-
-    private static readonly string[] Names =
-        ["topic", "item", "model", "discrimination", "difficulty", "guessing", "discrimination-se", "difficulty-se", "guessing-se", "test"];
-
-    private static readonly ItemBankColumn[] Required = [ItemBankColumn.Topic, ItemBankColumn.Item, ItemBankColumn.Model, ItemBankColumn.Difficulty];
+    private static readonly SheetColumns<ItemBankColumn> Columns = new(
+        "The first line must hold the names of the columns: topic, item, model, discrimination, difficulty, guessing, discrimination-se, difficulty-se, guessing-se, test.",
+        (ItemBankColumn.Topic, ["topic"]),
+        (ItemBankColumn.Item, ["item"]),
+        (ItemBankColumn.Model, ["model"]),
+        (ItemBankColumn.Discrimination, ["discrimination"]),
+        (ItemBankColumn.Difficulty, ["difficulty"]),
+        (ItemBankColumn.Guessing, ["guessing"]),
+        (ItemBankColumn.DiscriminationError, ["discrimination-se"]),
+        (ItemBankColumn.DifficultyError, ["difficulty-se"]),
+        (ItemBankColumn.GuessingError, ["guessing-se"]),
+        (ItemBankColumn.Test, ["test"]))
+    {
+        Needed = [ItemBankColumn.Topic, ItemBankColumn.Item, ItemBankColumn.Model, ItemBankColumn.Difficulty],
+    };
 
     private static readonly Dictionary<string, ItemModel> Models = new(StringComparer.OrdinalIgnoreCase)
     {
@@ -40,32 +47,21 @@ public static class ItemBankFile
     public static ReadResult<ItemBank> Read(string path, Exam exam)
     {
         ProblemList problems = new();
-        return FileText.ReadBytes(path, problems) is { } bytes ? Parse(path, bytes, exam) : ReadResult<ItemBank>.Failed(problems.InOrder());
+        return ParseAll(SheetReader.Open([path], problems), exam, problems);
     }
 
     /// <summary>Reads a file that is in memory.</summary>
     /// <param name="fileName">The name used in messages.</param>
     /// <param name="bytes">The file, in any encoding that spreadsheets write.</param>
     /// <param name="exam">The exam whose topics the items belong to.</param>
-    public static ReadResult<ItemBank> Parse(string fileName, ReadOnlyMemory<byte> bytes, Exam exam)
-    {
-        ArgumentNullException.ThrowIfNull(exam);
-        ProblemList problems = new();
-        List<BankItem> items = [];
-        if (FileText.Decode(fileName, bytes, problems) is { } text)
-        {
-            ParseText(fileName, text, new TopicNames(exam), items, problems);
-        }
-
-        return problems.IsEmpty ? ReadResult<ItemBank>.Ok(new ItemBank([.. items])) : ReadResult<ItemBank>.Failed(problems.InOrder());
-    }
+    public static ReadResult<ItemBank> Parse(string fileName, ReadOnlyMemory<byte> bytes, Exam exam) => ParseAll([(fileName, bytes)], exam, new ProblemList());
 
     /// <summary>The file's text, lines ending in a line feed; numbers are rounded to six decimals.</summary>
     public static string Write(ItemBank bank)
     {
         ArgumentNullException.ThrowIfNull(bank);
         StringBuilder text = new();
-        text.AppendJoin(',', Names).Append('\n');
+        text.AppendJoin(',', Columns.Names).Append('\n');
         foreach (BankItem item in bank.Items)
         {
             (double a, double b, double c) = item.Curve;
@@ -88,151 +84,54 @@ public static class ItemBankFile
         return text.ToString();
     }
 
-    private static void ParseText(string file, string text, TopicNames names, List<BankItem> items, ProblemList problems)
+    private static ReadResult<ItemBank> ParseAll(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Exam exam, ProblemList problems)
     {
-        string first = text.Split('\n', 2)[0];
-        CsvReaderOptions options = new()
+        ArgumentNullException.ThrowIfNull(exam);
+        TopicNames names = new(exam);
+        List<BankItem> items = [];
+        Dictionary<(string, string, string), RowPlace> places = [];
+        SheetReader.ReadAll(files, Columns, problems, row =>
         {
-            Separator = Separators.MaxBy(s => first.Split(s).Length),
-            HasHeader = false,
-            TrackLineNumbers = true,
-            TrimWhitespace = true,
-            DetectSeparatorHint = false,
-            FieldCountMismatch = CsvFieldCountHandling.Allow,
-            MalformedData = CsvMalformedDataHandling.Recover,
-            MaxRecordSize = MostRecordBytes,
-            OnMalformedRecord = record => problems.Add(file, (int)record.LineNumber, "A quote mark is not closed, or stands in the middle of a field; put the whole field in quote marks and write the inner one twice."),
-        };
-        int[]? columns = null;
-        Dictionary<(string, string, string), int> lines = [];
-        bool anyRow = false;
-        using CsvReader reader = CsvReader.FromText(text, options);
-        try
-        {
-            while (reader.Read())
+            if (ReadRow(row, names) is not { } item)
             {
-                int line = (int)reader.LineNumber;
-                string[] fields = [.. Enumerable.Range(0, reader.FieldCount).Select(i => Cell.Tidy(reader.GetString(i)))];
-                if (Array.TrueForAll(fields, f => f.Length == 0))
-                {
-                    continue;
-                }
-
-                if (columns is null)
-                {
-                    columns = ReadHeader(file, line, fields, problems);
-                    if (columns is null)
-                    {
-                        return;
-                    }
-
-                    continue;
-                }
-
-                anyRow = true;
-                if (ReadRow(fields, columns, names, message => problems.Add(file, line, message)) is { } item)
-                {
-                    (string, string, string) key = (item.Topic, item.Item, item.Test?.ToUpperInvariant() ?? string.Empty);
-                    if (lines.TryGetValue(key, out int earlier))
-                    {
-                        problems.Add(file, line, $"column 'item': '{Cell.Show(item.Item)}' stands in line {earlier} too, on the same topic; each item of a test needs a label of its own.");
-                    }
-                    else
-                    {
-                        lines.Add(key, line);
-                        items.Add(item);
-                    }
-                }
+                return;
             }
-        }
-        catch (CsvFormatException)
-        {
-            problems.Add(file, (int)Math.Max(1, reader.LineNumber), $"A row from here on is longer than {MostRecordBytes / 1024} KB; look for a quote mark that is never closed.");
-            return;
-        }
 
-        if (columns is null)
-        {
-            problems.Add(file, 1, $"The file is empty; its first line must hold the names of the columns: {string.Join(", ", Names)}.");
-        }
-        else if (!anyRow && problems.IsEmpty)
-        {
-            problems.Add(file, 1, "The file holds column names but no items.");
-        }
+            (string, string, string) key = (item.Topic, item.Item, item.Test?.ToUpperInvariant() ?? string.Empty);
+            if (places.TryGetValue(key, out RowPlace earlier))
+            {
+                row.Refuse($"column 'item': '{Cell.Show(item.Item)}' stands {earlier.Seen(row.Place)} too, on the same topic; each item of a test needs a label of its own.");
+                return;
+            }
+
+            places.Add(key, row.Place);
+            items.Add(item);
+        });
+        return problems.IsEmpty ? ReadResult<ItemBank>.Ok(new ItemBank([.. items])) : ReadResult<ItemBank>.Failed(problems.InOrder());
     }
 
-    // Place of each known column among the fields; -1 where the file does not have it. Null when the header cannot be used.
-    private static int[]? ReadHeader(string file, int line, string[] fields, ProblemList problems)
+    private static BankItem? ReadRow(SheetRow<ItemBankColumn> row, TopicNames names)
     {
-        int[] columns = new int[Names.Length];
-        Array.Fill(columns, -1);
-        bool usable = true;
-        for (int i = 0; i < fields.Length; i++)
-        {
-            int known = Array.FindIndex(Names, n => string.Equals(n, fields[i], StringComparison.OrdinalIgnoreCase));
-            if (fields[i].Length == 0)
-            {
-                continue;
-            }
-
-            if (known < 0)
-            {
-                string hint = NearestName.Suggest(fields[i], Names) is { } near ? $" Did you mean '{near}'?" : string.Empty;
-                problems.Add(file, line, $"column '{Cell.Show(fields[i])}' is not known.{hint} Known are {string.Join(", ", Names)}.");
-                usable = false;
-            }
-            else if (columns[known] >= 0)
-            {
-                problems.Add(file, line, $"column '{Names[known]}' comes twice; keep one.");
-                usable = false;
-            }
-            else
-            {
-                columns[known] = i;
-            }
-        }
-
-        foreach (ItemBankColumn column in Required.Where(c => columns[(int)c] < 0))
-        {
-            problems.Add(file, line, $"column '{Names[(int)column]}' is missing; every item needs one.");
-            usable = false;
-        }
-
-        return usable ? columns : null;
-    }
-
-    private static BankItem? ReadRow(string[] fields, int[] columns, TopicNames names, Action<string> problem)
-    {
-        string Value(ItemBankColumn column) => columns[(int)column] is var at and >= 0 && at < fields.Length ? fields[at] : string.Empty;
         bool sound = true;
         void Refuse(string message)
         {
-            problem(message);
+            row.Refuse(message);
             sound = false;
         }
 
-        for (int i = columns.Max() + 1; i < fields.Length; i++)
-        {
-            if (fields[i].Length > 0)
-            {
-                Refuse($"'{Cell.Show(fields[i])}' has no column. A value that holds the separator, such as a decimal comma, must be in quote marks.");
-                return null;
-            }
-        }
-
-        (ExamTopic Topic, Subtopic? Subtopic)? topic = names.Find(Value(ItemBankColumn.Topic), string.Empty, out string topicProblem);
+        (ExamTopic Topic, Subtopic? Subtopic)? topic = names.Find(row[ItemBankColumn.Topic], string.Empty, out string topicProblem);
         if (topic is null)
         {
-            Refuse(topicProblem);
+            Refuse(topicProblem + row.Short);
         }
 
-        string label = Value(ItemBankColumn.Item);
+        string label = row[ItemBankColumn.Item];
         if (label.Length == 0)
         {
             Refuse("column 'item' is empty; write the item's label as it stands in the tests.");
         }
 
-        string modelText = Value(ItemBankColumn.Model);
+        string modelText = row[ItemBankColumn.Model];
         if (!Models.TryGetValue(modelText, out ItemModel model))
         {
             Refuse(modelText.Length == 0
@@ -243,8 +142,8 @@ public static class ItemBankFile
 
         double? Read(ItemBankColumn column, double low, bool lowIncluded, double high, bool needed)
         {
-            string name = Names[(int)column];
-            string text = Value(column);
+            string name = Columns.NameOf(column);
+            string text = row[column];
             string range = $"write a number {(lowIncluded ? "from" : "above")} {Number(low)} {(lowIncluded ? "to" : "and up to")} {Number(high)}";
             if (text.Length == 0)
             {
@@ -288,7 +187,7 @@ public static class ItemBankFile
         }
 
         return sound && topic is { } found && difficulty is { } b
-            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError, Value(ItemBankColumn.Test) is { Length: > 0 } test ? test : null)
+            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError, row[ItemBankColumn.Test] is { Length: > 0 } test ? test : null)
             : null;
     }
 

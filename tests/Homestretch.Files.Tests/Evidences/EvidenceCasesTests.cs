@@ -8,9 +8,9 @@ namespace Homestretch.Files.Tests.Evidences;
 /// <summary>The files under cases/evidence and cases/evidence-good.</summary>
 public class EvidenceCasesTests
 {
-    public static TheoryData<string> Malformed => Names("evidence");
+    public static TheoryData<string> Malformed => TestFiles.CaseNames("evidence");
 
-    public static TheoryData<string> Good => Names("evidence-good");
+    public static TheoryData<string> Good => TestFiles.CaseNames("evidence-good");
 
     [Theory]
     [MemberData(nameof(Malformed))]
@@ -41,7 +41,4 @@ public class EvidenceCasesTests
             g.Sum(o => o is TopicCount c ? c.LowCorrect : ((ItemResponse)o).Correct ? 1 : 0),
             g.Sum(o => o is TopicCount c ? c.HighCorrect : ((ItemResponse)o).Correct ? 1 : 0),
             g.Sum(o => o.ItemCount)));
-
-    private static TheoryData<string> Names(string folder) =>
-        [.. Directory.GetFiles(TestFiles.Cases(folder), "*.csv").Select(f => Path.GetFileNameWithoutExtension(f)).Order(StringComparer.Ordinal)];
 }

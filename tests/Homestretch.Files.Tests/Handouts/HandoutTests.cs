@@ -1,8 +1,12 @@
 using System.Text.RegularExpressions;
 using System.Xml.Linq;
 
+using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
+using Homestretch.Core.Measurement;
 using Homestretch.Files.Handouts;
 using Homestretch.Files.Pictures;
+using Homestretch.Files.StudyLogs;
 
 namespace Homestretch.Files.Tests.Handouts;
 
@@ -46,6 +50,20 @@ public partial class HandoutTests
         Assert.Contains("current handbook overrules", text, StringComparison.Ordinal);
         Assert.Contains("Candidate handbook, Guild of Small-Museum Registrars, 1 February 2026, chapter 3", text, StringComparison.Ordinal);
         Assert.Equal(report.Plan.Minutes.OrderBy(m => m.Order).Select(m => m.Topic.Name), body.Descendants("ol").Single().Elements("li").Select(l => l.Element("b")!.Value));
+    }
+
+    [Fact]
+    public void Study_that_was_done_is_told_before_the_plan()
+    {
+        CandidateReport report = SampleReports.ThreeWeeks;
+        StudyReport study = new(StudyDone.Of(report.Standing, null), report.Standing.Rate, new LearningBasis(LearningAssumptions.Default, null, 0, "Assumed."), ["A note."]);
+
+        XElement body = Body(Handout.Html(report with { Study = study }));
+
+        string[] heads = [.. body.Descendants("h2").Select(h => h.Nodes().OfType<XText>().First().Value)];
+        Assert.Equal(Array.IndexOf(heads, "What to study, in this order") - 1, Array.IndexOf(heads, "What you have done"));
+        Assert.Contains("No study has been logged so far.", body.Value, StringComparison.Ordinal);
+        Assert.Contains("A note.", body.Value, StringComparison.Ordinal);
     }
 
     [Fact]

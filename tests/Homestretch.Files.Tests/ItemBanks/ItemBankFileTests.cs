@@ -51,10 +51,10 @@ public class ItemBankFileTests
 
     [Theory]
     [InlineData("", 1, "The file is empty")]
-    [InlineData("topic,item,model,difficulty\n", 1, "no items")]
-    [InlineData("topic,item,model\nCataloguing,a,rasch", 1, "column 'difficulty' is missing")]
+    [InlineData("topic,item,model,difficulty\n", 1, "no rows")]
+    [InlineData("topic,item,model\nCataloguing,a,rasch", 1, "The column 'difficulty' is missing")]
     [InlineData("topic,item,model,difficulty,dificulty-se\nCataloguing,a,rasch,0,1", 1, "Did you mean 'difficulty-se'?")]
-    [InlineData("topic,item,model,difficulty,item\nCataloguing,a,rasch,0,1", 1, "column 'item' comes twice")]
+    [InlineData("topic,item,model,difficulty,item\nCataloguing,a,rasch,0,1", 1, "The column 'item' is there twice")]
     [InlineData("topic,item,model,difficulty\nCatalogueing,a,rasch,0", 2, "Cataloguing")]
     [InlineData("topic,item,model,difficulty\nCataloguing,,rasch,0", 2, "column 'item' is empty")]
     [InlineData("topic,item,model,difficulty\nCataloguing,a,,0", 2, "write rasch, 2PL or 3PL")]

@@ -3,10 +3,10 @@ using System.Text.RegularExpressions;
 
 using NodaTime;
 
-namespace Homestretch.Files.Evidences;
+namespace Homestretch.Files.Sheets;
 
 /// <summary>Dates as they stand in spreadsheets.</summary>
-internal static partial class EvidenceDate
+internal static partial class SheetDate
 {
     /// <summary>Earlier years are taken for a slip.</summary>
     public const int EarliestYear = 1990;

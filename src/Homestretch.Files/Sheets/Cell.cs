@@ -1,7 +1,7 @@
 using System.Globalization;
 using System.Text;
 
-namespace Homestretch.Files.Evidences;
+namespace Homestretch.Files.Sheets;
 
 /// <summary>What spreadsheets really write into a cell.</summary>
 internal static class Cell
@@ -49,6 +49,11 @@ internal static class Cell
 
     /// <summary>Whether a spreadsheet would have calculated this rather than shown it.</summary>
     public static bool IsFormula(string value) => value.Length > 0 && value[0] is '=' or '+' or '@';
+
+    /// <summary>What a message says of a value that is not the number wanted.</summary>
+    public static string NotNumber(string value) => IsFormula(value)
+        ? $"'{Show(value)}' is a formula or has a sign; save the result as a value:"
+        : $"'{Show(value)}' will not do;";
 
     /// <summary>A number with a decimal point or a decimal comma, without sign, exponent or thousands separator.</summary>
     public static bool TryNumber(string value, out decimal number)

@@ -1,4 +1,4 @@
-namespace Homestretch.Files.Evidences;
+namespace Homestretch.Files.Sheets;
 
 /// <summary>Where a row begins.</summary>
 internal readonly record struct RowPlace(string File, int Line)

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+
+using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
+using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
+using Homestretch.Core.Measurement;
+using Homestretch.Core.Standing;
+using Homestretch.Files.Pictures;
+
+using NodaTime;
+
+namespace Homestretch.Files.StudyLogs;
+
+/// <summary>One person's results and study among everybody's, ready to speak of any day.</summary>
+public sealed class StudiedCandidate
+{
+    private readonly Exam exam;
+    private readonly StudyLog? log;
+    private readonly ImmutableArray<StudySession> sessions;
+    private readonly ImmutableArray<string> strangers;
+    private readonly Lazy<LearningBasis> basis;
+
+    /// <param name="exam">The exam.</param>
+    /// <param name="name">The person's name as the evidence gives it.</param>
+    /// <param name="everybody">All attempts that are known, this person's among them.</param>
+    /// <param name="log">All study that is known; null where no log was given, which is not the same as no study.</param>
+    public StudiedCandidate(Exam exam, string name, ImmutableArray<Attempt> everybody, StudyLog? log)
+    {
+        this.exam = exam;
+        this.log = log;
+        Name = name;
+        Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
+        sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
+        strangers = log is null ? [] : [.. log.Candidates.Where(c => !Same(c, name) && everybody.All(a => !Same(a.Candidate, c)))];
+        basis = new(() => LearningBasis.Of(exam, everybody, log?.Sessions.Select(s => s.Session) ?? []));
+    }
+
+    /// <summary>The person's name as the evidence gives it.</summary>
+    public string Name { get; }
+
+    /// <summary>The person's attempts.</summary>
+    public ImmutableArray<Attempt> Attempts { get; }
+
+    /// <summary>The day of the latest test or session.</summary>
+    public LocalDate LastDay => Attempts.Select(a => a.Date).Concat(sessions.Select(s => s.Date)).Max();
+
+    /// <summary>Where the person stands on a day, and what the log says up to it; null where there is no log.</summary>
+    public (CandidateStanding Standing, StudyReport? Study) On(LocalDate day)
+    {
+        if (log is null)
+        {
+            return (StandingCalculator.Calculate(exam, Attempts, day), null);
+        }
+
+        LearningBasis learned = basis.Value;
+        StudyHistory study = new(exam, sessions, learned.Learning);
+        CandidateStanding standing = StandingCalculator.Calculate(exam, Attempts, day, study: study);
+        CandidateStanding? atAssumedRate = standing.Rate is { Tests: > 0 }
+            ? StandingCalculator.Calculate(exam, Attempts, day, study: study.With(exam, learned.Learning with { RateLogSd = 0 }))
+            : null;
+        return (standing, new StudyReport(StudyDone.Of(standing, atAssumedRate), standing.Rate, learned, [.. Notes(day)]));
+    }
+
+    private IEnumerable<string> Notes(LocalDate day)
+    {
+        int later = sessions.Count(s => s.Date > day);
+        if (later > 0)
+        {
+            yield return $"{Figures.Plural(later, "session")} after {Dates.Plain(day)} {(later == 1 ? "does" : "do")} not count yet.";
+        }
+
+        if (!strangers.IsEmpty)
+        {
+            yield return $"The log also names {string.Join(", ", strangers)}, of whom the evidence knows nothing.";
+        }
+    }
+
+    private static bool Same(string one, string other) => string.Equals(one, other, StringComparison.OrdinalIgnoreCase);
+}
