@@ -123,9 +123,12 @@ public sealed record CalibrationReport
             + $"forecast and share that passed differ by {Figures.Points(Table.CalibrationError).TrimStart('+')} on average.";
         yield return $"{Figures.Share(split.Coverage)} of the scores fell inside their 90 % range.";
         yield return Scores(split.Cuts[0].PlainShare.BrierScore);
-        yield return split.PriorsLearned
-            ? "In each split, what people of this kind are like was learned from half of the people and used for the other half."
-            : $"With fewer than {SplitStudy.FewestToLearn} people nothing was learned from them: the forecasts rest on the program's usual assumptions.";
+        yield return (split.PriorsLearned, split.Options.ExamSatBefore) switch
+        {
+            (true, true) => "In each split, what people of this kind are like, and how hard the exam half is, was learned from half of the people and used for the other half.",
+            (true, false) => "In each split, what people of this kind are like was learned from half of the people, by the diagnostic half alone, and used for the other half of the people: how hard the exam half is was not known.",
+            _ => $"With fewer than {SplitStudy.FewestToLearn} people nothing was learned from them: the forecasts rest on the program's usual assumptions.",
+        };
     }
 
     private string Scores(double? plainShare)

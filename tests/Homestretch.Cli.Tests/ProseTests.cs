@@ -84,11 +84,12 @@ public sealed class ProseTests
     [Fact]
     public async Task CalibrationOfASplitTestSaysHowItWasSplit()
     {
-        string text = await Text("calibrate", _mara[0], Ran.Demo("cohort.csv"), "--split", "2", "--seed", "3");
+        string text = await Text("calibrate", _mara[0], Ran.Demo("cohort.csv"), "--split", "2", "--seed", "3", "--exam-sat");
 
         Assert.StartsWith("Of the people given about ", text, StringComparison.Ordinal);
         Assert.Contains("2 random splits of 52 items, 60 people, 60 forecasts", text, StringComparison.Ordinal);
         Assert.Contains("the plain share correct", text, StringComparison.Ordinal);
+        Assert.Matches("how +hard +the +exam +half +is", text);
     }
 
     // Lines are broken to the width of the page; a sentence is a sentence wherever it breaks.

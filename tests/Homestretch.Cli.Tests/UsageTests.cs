@@ -43,6 +43,7 @@ public sealed class UsageTests
         { ["calibrate", Exam, Evidence, "--split", "5", "--outcome", "exam"], "two ways to ask" },
         { ["calibrate", Exam, Evidence, "--seed", "5"], "--seed goes with --split only" },
         { ["calibrate", Exam, Evidence, "--attempt", "diagnostic"], "--attempt goes with --split only" },
+        { ["calibrate", Exam, Evidence, "--exam-sat"], "--exam-sat goes with --split only" },
         { ["calibrate", Exam, Evidence, "--picture", Exam], "given twice" },
         { ["decide", "date", Exam, Evidence, "--free", Free], "--exam-day" },
         { ["decide", "date", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--weeks", "60"], "60" },

@@ -56,7 +56,7 @@ public sealed class CalibrateCommand(Answer answer) : Command<CalibrateSettings>
     {
         if (settings.Splits is null)
         {
-            string? stray = settings.Seed is not null ? "--seed" : settings.Attempt is not null ? "--attempt" : null;
+            string? stray = settings.Seed is not null ? "--seed" : settings.Attempt is not null ? "--attempt" : settings.ExamSat ? "--exam-sat" : null;
             if (stray is not null)
             {
                 throw new UsageException($"{stray} goes with --split only.");
@@ -108,7 +108,7 @@ public sealed class CalibrateCommand(Answer answer) : Command<CalibrateSettings>
                 answer.Errors,
                 "Splitting the test",
                 splits,
-                (progress, token) => SplitStudy.Run(exam, scores, new SplitStudyOptions(splits, settings.Seed ?? DefaultSeed), progress, token),
+                (progress, token) => SplitStudy.Run(exam, scores, new SplitStudyOptions(splits, settings.Seed ?? DefaultSeed) { ExamSatBefore = settings.ExamSat }, progress, token),
                 cancellation);
             return CalibrationReport.Of(exam, sittings[0].Name, result);
         }

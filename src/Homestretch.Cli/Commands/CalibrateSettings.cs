@@ -27,6 +27,11 @@ public sealed class CalibrateSettings : ExamSettings
     [Description("With --split: a whole number; the same seed gives the same splits (default: 1)")]
     public int? Seed { get; init; }
 
+    /// <summary>Whether priors are learned from people who took both halves.</summary>
+    [CommandOption("--exam-sat")]
+    [Description("With --split: learn from people who took both halves, as from an earlier room that has sat the exam (default: from the diagnostic half only)")]
+    public bool ExamSat { get; init; }
+
     /// <summary>The test to split.</summary>
     [CommandOption("--attempt <NAME>")]
     [Description("With --split: the test's name in the evidence (default: the diagnostic that most people took)")]

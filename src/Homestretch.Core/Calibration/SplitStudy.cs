@@ -114,7 +114,7 @@ public sealed class SplitStudy
             int learners = _learns ? people.Length / 2 : 0;
             if (HasEverySection(diagnostic) && HasEverySection(exam) && (!_learns || CanLearn(diagnostic, people[..learners])))
             {
-                StandingAssumptions assumptions = _learns ? Learn(diagnostic, people[..learners]) : StandingAssumptions.Default;
+                StandingAssumptions assumptions = _learns ? Learn(diagnostic, exam, people[..learners]) : StandingAssumptions.Default;
                 return Forecast(split, diagnostic, exam, people[learners..], assumptions, random);
             }
         }
@@ -182,24 +182,30 @@ public sealed class SplitStudy
             return right > 0 && right < people.Length * topic.Count();
         });
 
-    private StandingAssumptions Learn(int[] items, int[] people)
+    private StandingAssumptions Learn(int[] diagnostic, int[] exam, int[] people)
+    {
+        CohortCounts test = Cohort(Diagnostic, diagnostic, people);
+        CohortPrior prior = CohortPriorEstimator.Estimate(test);
+        StandingAssumptions basis = StandingAssumptions.Default with { FormSd = 0, OfficialFormSd = 0 };
+        return _options.ExamSatBefore
+            ? prior.ToAssumptions(basis, test, Cohort("exam", exam, people))
+            : prior.ToAssumptions(basis, _exam.Topics.Select(t => t.Name).Except(test.Topics));
+    }
+
+    private CohortCounts Cohort(string name, int[] items, int[] people)
     {
         int[] all = Counts(items);
         int[] topics = [.. Enumerable.Range(0, all.Length).Where(t => all[t] > 0)];
         int[] answered = [.. topics.Select(t => all[t])];
-        CohortCounts cohort = new(
-            Diagnostic,
+        return new CohortCounts(
+            name,
             [.. topics.Select(t => _exam.Topics[t].Name)],
             [.. topics.Select(t => _guess[t])],
             [.. people.Select(p => RightByTopic(p, items)).Select(right => topics.Select(t => right[t]).ToArray())],
             [.. people.Select(_ => answered)])
         {
-            ItemShares =
-                [.. topics.Select(t => items.Where(i => _topicOf[i] == t).Select(i => people.Count(p => _right[p][i]) / (double)people.Length).ToArray())],
+            ItemShares = [.. topics.Select(t => items.Where(i => _topicOf[i] == t).Select(i => people.Count(p => _right[p][i]) / (double)people.Length).ToArray())],
         };
-        return CohortPriorEstimator.Estimate(cohort).ToAssumptions(
-            StandingAssumptions.Default with { FormSd = 0, OfficialFormSd = 0 },
-            Enumerable.Range(0, all.Length).Where(t => all[t] == 0).Select(t => _exam.Topics[t].Name));
     }
 
     // Chances of each count per section if every item were answered right with the share seen: the section's own share where sections decide.

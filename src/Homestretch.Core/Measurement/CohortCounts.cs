@@ -24,6 +24,10 @@ public sealed record CohortCounts(
     /// <summary>Per topic, each item's share of correct answers; empty where some results are counts.</summary>
     public ImmutableArray<double[]> ItemShares { get; init; } = [];
 
+    /// <summary>Each person's share correct on one topic, 0 to 1; 0 for a person without items on it.</summary>
+    /// <param name="topic">Index of the topic.</param>
+    internal double[] Shares(int topic) => [.. Correct.Zip(Answered, (right, all) => all[topic] == 0 ? 0 : (double)right[topic] / all[topic])];
+
     /// <summary>The counts of one test; topics without items are left out.</summary>
     /// <param name="exam">The exam whose topics the attempts name.</param>
     /// <param name="test">The test's name.</param>

@@ -51,15 +51,8 @@ public sealed record CohortPrior(
     public StandingAssumptions ToAssumptions(StandingAssumptions basis, params IEnumerable<string> otherTopics)
     {
         ArgumentNullException.ThrowIfNull(basis);
+        StandingAssumptions learned = Learned(basis);
         double mean = MeanAbility.Value;
-        StandingAssumptions learned = basis with
-        {
-            LearnedOn = Test,
-            MeanAbility = mean,
-            AbilitySd = AbilitySd.Value,
-            TopicSd = TopicSd.Value,
-            TopicShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => m.Value.Value - mean),
-        };
         if (ItemSpread <= 0)
         {
             return learned;
@@ -82,6 +75,55 @@ public sealed record CohortPrior(
                 .Select(t => KeyValuePair.Create(t, Math.Sqrt(topicVariance * ItemsShare(t))))
                 .Concat(otherTopics.Select(t => KeyValuePair.Create(t, Math.Sqrt(topicVariance))))
                 .ToImmutableDictionary(),
+        };
+    }
+
+    /// <summary>The model's assumptions where the same people have taken the exam too: how hard its topics are is then known, and not only expected.</summary>
+    /// <param name="basis">What is still assumed of all that results cannot show.</param>
+    /// <param name="test">The people's results on the test that these priors come from.</param>
+    /// <param name="exam">The same people's results on the exam, in the same order.</param>
+    /// <remarks>For each topic, the shift at which people of this mean and spread reach the share correct that was seen on the exam. Its standard error is the delta method's, with both scores of each person,
+    /// since the same people took both tests. The exam to come is taken to be the one that was sat.</remarks>
+    public StandingAssumptions ToAssumptions(StandingAssumptions basis, CohortCounts test, CohortCounts exam)
+    {
+        ArgumentNullException.ThrowIfNull(basis);
+        ArgumentNullException.ThrowIfNull(test);
+        ArgumentNullException.ThrowIfNull(exam);
+        StandingAssumptions learned = Learned(basis);
+        Dictionary<string, Estimate> shifts = [];
+        for (int t = 0; t < exam.Topics.Length; t++)
+        {
+            string topic = exam.Topics[t];
+            int same = test.Topics.IndexOf(topic);
+            ExpectedShare expected = new(exam.Guess[t], MeanAbility.Value, Math.Sqrt(Square(AbilitySd.Value) + Square(TopicSd.Value)));
+            double[] onExam = exam.Shares(t);
+            double own = learned.TopicShifts.GetValueOrDefault(topic);
+            double level = expected.ShiftFor(onExam.Average());
+            double[] onTest = same < 0 ? new double[onExam.Length] : test.Shares(same);
+            double slope = expected.Slope(level);
+            double slopeOnTest = same < 0 ? double.PositiveInfinity : expected.Slope(own);
+            double squares = onExam.Zip(onTest, (x, y) => Square(((x - onExam.Average()) / slope) - ((y - onTest.Average()) / slopeOnTest))).Sum();
+            shifts.Add(topic, new Estimate(level - own, Math.Sqrt(squares / onExam.Length / Math.Max(1, onExam.Length - 1))));
+        }
+
+        return learned with
+        {
+            TopicFormSd = 0,
+            ExamShifts = shifts.ToImmutableDictionary(s => s.Key, s => s.Value.Value),
+            ExamShiftSds = shifts.ToImmutableDictionary(s => s.Key, s => s.Value.StandardError),
+        };
+    }
+
+    private StandingAssumptions Learned(StandingAssumptions basis)
+    {
+        double mean = MeanAbility.Value;
+        return basis with
+        {
+            LearnedOn = Test,
+            MeanAbility = mean,
+            AbilitySd = AbilitySd.Value,
+            TopicSd = TopicSd.Value,
+            TopicShifts = TopicMeans.ToImmutableDictionary(m => m.Key, m => m.Value.Value - mean),
         };
     }
 

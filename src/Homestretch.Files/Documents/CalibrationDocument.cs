@@ -61,7 +61,7 @@ public sealed record CalibrationDocument(
             new(table.LogScore, table.BaseRateLogScore, plain?.LogScore),
             [.. table.Bins.Select(b => new CalibrationBinFields(b.From, b.To, b.Count, b.People, b.MeanForecast, b.Observed, b.Interval.Low, b.Interval.High))],
             report.Outcomes is { } o ? new(o.Passes, o.ExpectedPasses, o.LowPasses, o.HighPasses) : null,
-            report.Split is { } s ? new(s.Options.Splits, s.Options.Seed, s.Items, s.PriorsLearned, s.Coverage, s.Pit) : null,
+            report.Split is { } s ? new(s.Options.Splits, s.Options.Seed, s.Items, s.PriorsLearned, s.Options.ExamSatBefore, s.Coverage, s.Pit) : null,
             report.Outcomes is null
                 ? []
                 : [.. report.Outcomes.People.Select(p => new PersonOutcomeFields(p.Candidate, p.Attempt, LocalDatePattern.Iso.Format(p.Date), p.EvidenceItems, p.PassChance, p.Passed))],

@@ -9,22 +9,25 @@ namespace Homestretch.Core.Tests.Calibration;
 
 public class SplitStudyTests
 {
-    // Real answers; with 200 splits and how they were made: docs/measurement.md. Fewer splits here, so the bounds are wider.
+    // Real answers; with 200 splits and how they were made: docs/measurement.md. Where the exam half is new to everybody, its level on these few items is anybody's guess.
     [Theory]
-    [InlineData("ability", 40, 0.88, 0.94, 0.05)]
-    [InlineData("mathematics exam", 60, 0.86, 0.93, 0.08)]
-    [InlineData("logical operations", 60, 0.88, 0.94, 0.05)]
-    public void Forecasts_of_real_exams_hold(string name, int splits, double fewest, double most, double error)
+    [InlineData("ability", 40, false, 0.045)]
+    [InlineData("mathematics exam", 60, false, 0.075)]
+    [InlineData("logical operations", 60, false, 0.045)]
+    [InlineData("ability", 40, true, 0.03)]
+    [InlineData("mathematics exam", 60, true, 0.03)]
+    [InlineData("logical operations", 60, true, 0.03)]
+    public void Forecasts_of_real_exams_hold(string name, int splits, bool examSat, double error)
     {
-        SplitStudyResult result = Run(RealData.Named(name), new SplitStudyOptions(splits, 1) { TotalPercents = [50, 60, 70] });
-        Assert.InRange(result.Coverage, fewest, most);
+        SplitStudyResult result = Run(RealData.Named(name), new SplitStudyOptions(splits, 1) { ExamSatBefore = examSat, TotalPercents = [50, 60, 70] });
+        Assert.InRange(result.Coverage, 0.88, examSat ? 0.92 : 0.94);
         Assert.Equal(1, result.Pit.Sum(), 1e-9);
         foreach (SplitStudyCut cut in result.Cuts)
         {
             Assert.InRange(cut.Forecast.CalibrationError, 0, error);
             Assert.True(cut.Forecast.CalibrationError < cut.PlainShare.CalibrationError);
             Assert.True(cut.Forecast.BrierScore < cut.Forecast.BaseRateBrierScore);
-            Assert.True(cut.Forecast.BrierScore < cut.PlainShare.BrierScore + 0.001);
+            Assert.True(cut.Forecast.BrierScore < cut.PlainShare.BrierScore + (examSat ? 0 : 0.001));
             Assert.True(cut.Forecast.LogScore > cut.Forecast.BaseRateLogScore);
         }
     }

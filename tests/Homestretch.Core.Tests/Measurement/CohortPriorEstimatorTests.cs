@@ -34,6 +34,65 @@ public class CohortPriorEstimatorTests
         }
     }
 
+    // scipy 1.10: quad of norm.pdf(x, m, s) (c + (1 - c) / (1 + exp(-(x + shift)))), and brentq for the shift with a share of 0.6.
+    [Theory]
+    [InlineData(0.25, 0.3, 1.2, -0.4, 0.6104365571381024)]
+    [InlineData(0.0, 0.0, 1.0, 0.7, 0.6411558811272295)]
+    [InlineData(0.125, -0.5, 2.0, 1.5, 0.691760633710135)]
+    public void Expected_shares_as_by_integration(double guess, double mean, double sd, double shift, double share)
+    {
+        ExpectedShare expected = new(guess, mean, sd);
+        Assert.Equal(share, expected.At(shift), 1e-6);
+        Assert.Equal(shift, expected.ShiftFor(share), 1e-5);
+        Assert.Equal((expected.At(shift + 1e-5) - expected.At(shift - 1e-5)) / 2e-5, expected.Slope(shift), 1e-6);
+        Assert.Equal(-0.4718083328415966, new ExpectedShare(0.25, 0.3, 1.2).ShiftFor(0.6), 1e-6);
+    }
+
+    [Theory]
+    [InlineData(0)]
+    [InlineData(1)]
+    public void A_share_of_nothing_or_everything_still_has_a_shift(double share)
+        => Assert.InRange(new ExpectedShare(0.25, 0, 1).ShiftFor(share), -12, 12);
+
+    // The exam's items are easier by 0.8 on one topic and harder by 0.5 on another; people and their abilities are the same on both.
+    [Theory]
+    [InlineData(0.0, 11)]
+    [InlineData(0.25, 12)]
+    public void How_hard_the_exam_is_shows_in_people_who_sat_it(double guess, int seed)
+    {
+        double[] shifts = [0.8, -0.5, 0, 0];
+        (CohortCounts test, CohortCounts exam) = DrawBoth(1500, 8, guess, shifts, seed);
+        StandingAssumptions known = CohortPriorEstimator.Estimate(test).ToAssumptions(StandingAssumptions.Default, test, exam);
+        for (int t = 0; t < Topics.Length; t++)
+        {
+            // Four standard errors, eight comparisons in all; the spread enters the shift of both tests alike.
+            double sd = known.ExamShiftSds[Topics[t]];
+            Assert.InRange(sd, 0.01, 0.08);
+            Assert.InRange(known.ExamShifts[Topics[t]], shifts[t] - (4 * sd), shifts[t] + (4 * sd));
+        }
+
+        Assert.Equal((0, 0), (known.TopicFormSd, known.ItemSpread));
+        Assert.Equal(StandingAssumptions.Default.FormSd, known.FormSd);
+    }
+
+    [Fact]
+    public void A_topic_that_the_test_did_not_hold_is_known_from_the_exam()
+    {
+        (CohortCounts test, CohortCounts exam) = DrawBoth(400, 8, 0, [0.8, -0.5, 0, 0], 5);
+        CohortCounts three = test with
+        {
+            Topics = Topics[..3],
+            Guess = test.Guess[..3],
+            Correct = [.. test.Correct.Select(c => c[..3])],
+            Answered = [.. test.Answered.Select(c => c[..3])],
+        };
+        CohortPrior prior = CohortPriorEstimator.Estimate(three);
+        StandingAssumptions known = prior.ToAssumptions(StandingAssumptions.Default, three, exam);
+
+        // The fourth topic's mean is 1, on the scale on which the three others' is theirs.
+        Assert.Equal(1 - prior.MeanAbility.Value, known.ExamShifts["d"], 0.3);
+    }
+
     [Fact]
     public void Log_likelihood_equals_brute_force_integration()
     {
@@ -136,5 +195,26 @@ public class CohortPriorEstimatorTests
             }),
         ];
         return new CohortCounts("diagnostic", Topics, [guess, guess, guess, guess], correct, [.. correct.Select(_ => new[] { items, items, items, items })]);
+    }
+
+    // The same people on a test and on an exam whose topics are easier or harder.
+    private static (CohortCounts Test, CohortCounts Exam) DrawBoth(int persons, int items, double guess, double[] shifts, int seed)
+    {
+        Random random = new(seed);
+        Normal normal = new(0, 1, random);
+        List<int[]> test = [];
+        List<int[]> exam = [];
+        for (int p = 0; p < persons; p++)
+        {
+            double mu = normal.Sample();
+            double[] abilities = [.. Means.Select(m => m + mu + (0.5 * normal.Sample()))];
+            int Right(double ability) => Enumerable.Range(0, items).Count(_ => random.NextDouble() < guess + ((1 - guess) / (1 + Math.Exp(-ability))));
+            test.Add([.. abilities.Select(Right)]);
+            exam.Add([.. abilities.Select((a, t) => Right(a + shifts[t]))]);
+        }
+
+        CohortCounts Counts(string name, List<int[]> correct)
+            => new(name, Topics, [guess, guess, guess, guess], [.. correct], [.. correct.Select(_ => new[] { items, items, items, items })]);
+        return (Counts("diagnostic", test), Counts("exam", exam));
     }
 }
