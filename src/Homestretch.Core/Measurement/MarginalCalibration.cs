@@ -34,20 +34,4 @@ public sealed record MarginalCalibration(
 
     /// <summary>Schwarz's criterion: smaller is better; asks more of further parameters the more persons there are.</summary>
     public double Bic => (-2 * LogLikelihood) + (Math.Log(Persons) * FreeParameters);
-
-    /// <summary>The calibrated items as entries of a bank. Items that weaker persons get right more often are left out: a bank's curves rise.</summary>
-    /// <param name="topics">Each item's topic.</param>
-    /// <exception cref="ArgumentException">An item has no topic.</exception>
-    public ImmutableArray<BankItem> ForBank(IReadOnlyDictionary<string, string> topics)
-    {
-        ArgumentNullException.ThrowIfNull(topics);
-        return [.. Items.Where(i => i.Curve.Discrimination > 0).Select(i => new BankItem(
-            topics.TryGetValue(i.Item, out string? topic) ? topic : throw new ArgumentException($"Item '{i.Item}' has no topic.", nameof(topics)),
-            i.Item,
-            Model,
-            i.Curve,
-            i.Errors.Discrimination,
-            i.Errors.Difficulty,
-            i.Errors.Guessing))];
-    }
 }
