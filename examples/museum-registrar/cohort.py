@@ -23,7 +23,7 @@ def normal(mean, sd):
 
 
 with open(here / "mara-venn.csv", newline="") as file:
-    items = [(r["item"], r["topic"], r["subtopic"]) for r in csv.DictReader(file) if r["attempt"] == "diagnostic"]
+    items = [(r["item"], r["topic"], r["subtopic"]) for r in csv.DictReader(file) if r["attempt"] == "autumn diagnostic"]
 assert len(items) == 52
 
 given = ["Abel", "Brisa", "Corin", "Delphe", "Edda", "Fenn", "Gilda", "Hale", "Isolt", "Joss"]

@@ -3,11 +3,13 @@ using System.Collections.Immutable;
 using Homestretch.Cli.Commands;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
+using Homestretch.Files.ItemBanks;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -30,12 +32,14 @@ internal sealed class Inputs
         => [.. paths.SelectMany(path => Note(BusyFile.Read(path, zone, horizon))?.Busy ?? [])];
 
     /// <summary>One person's results and study: of the person named, or of the only one there is.</summary>
-    /// <param name="settings">Names evidence, logs and the person.</param>
+    /// <param name="settings">Names evidence, logs, cohort, item bank and the person.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then its topics cannot be checked, only whether the files are there.</param>
     public StudiedCandidate? Candidate(EvidenceSettings settings, Exam? exam)
     {
         EvidenceSheet? sheet = Evidence(settings.EvidencePaths, exam);
         StudyLog? log = settings.LogPaths.Length == 0 ? null : Log(settings.LogPaths, exam);
+        EvidenceSheet? cohort = settings.CohortPaths.Length == 0 ? null : Evidence(settings.CohortPaths, exam);
+        ItemBank? bank = settings.BankPath is { } path ? Bank(path, exam) : null;
         if (sheet is null || Chosen(sheet.Candidates, settings) is not { } name)
         {
             return null;
@@ -48,7 +52,7 @@ internal sealed class Inputs
             _problems.Add(new(first.File, first.Line, $"column 'candidate': the log names '{near}' and not '{name}', as the evidence does; write the name alike in both if it is one person."));
         }
 
-        return new(exam!, name, sheet.Attempts, log);
+        return new(exam!, name, sheet.With(cohort).Attempts, log, bank);
     }
 
     // The person named, or the only one there is.
@@ -78,6 +82,17 @@ internal sealed class Inputs
         }
 
         RefuseMissing(paths);
+        return null;
+    }
+
+    private ItemBank? Bank(string path, Exam? exam)
+    {
+        if (exam is not null)
+        {
+            return Note(ItemBankFile.Read(path, exam));
+        }
+
+        RefuseMissing([path]);
         return null;
     }
 

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Cli.Commands;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
@@ -16,6 +17,7 @@ namespace Homestretch.Cli;
 /// <param name="Candidate">The person's name.</param>
 /// <param name="Attempts">Their attempts.</param>
 /// <param name="Standing">Where they stand when study begins.</param>
+/// <param name="Basis">The assumptions and calibrated items that the standing rests on.</param>
 /// <param name="Study">The study they have done until then; null where no log was given.</param>
 /// <param name="Free">Free time.</param>
 /// <param name="Busy">Busy times up to the horizon.</param>
@@ -25,6 +27,7 @@ internal sealed record PersonsTime(
     string Candidate,
     ImmutableArray<Attempt> Attempts,
     CandidateStanding Standing,
+    StandingBasis Basis,
     StudyReport? Study,
     FreeTime Free,
     ImmutableArray<Interval> Busy,
@@ -58,7 +61,7 @@ internal sealed record PersonsTime(
         inputs.Check();
 
         (CandidateStanding standing, StudyReport? study) = candidate!.On(from.Date);
-        return new PersonsTime(candidate.Name, candidate.Attempts, standing, study, free!, busy, from, examDay);
+        return new PersonsTime(candidate.Name, candidate.Attempts, standing, candidate.Basis, study, free!, busy, from, examDay);
     }
 
     /// <summary>The free-time file's path.</summary>

@@ -34,6 +34,7 @@ public static class Shell
         "plan",
         "decide",
         "diagnostic",
+        "items",
         "calibrate",
         "simulate",
     ];
@@ -68,6 +69,10 @@ public static class Shell
         "--items",
         "--minutes",
         "--log",
+        "--cohort",
+        "--bank",
+        "--model",
+        "--out",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -165,6 +170,9 @@ public static class Shell
             config.AddCommand<DiagnosticCommand>("diagnostic")
                 .WithDescription("Shows whether a test that several people took deserves trust: its items, reliability, coverage and topics.")
                 .WithExample("diagnostic", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv");
+            config.AddCommand<ItemsCommand>("items")
+                .WithDescription("Calibrates the items of a test that 30 or more people took, and keeps them in an item bank.")
+                .WithExample("items", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "--out", "bank.csv");
             config.AddCommand<SimulateCommand>("simulate")
                 .WithDescription("Tries the planner against other ways to study, on simulated candidates in worlds that are not as it assumes.")
                 .WithExample("simulate", "--scenario", "as-assumed", "--scenario", "missed-sessions", "--candidates", "2000");

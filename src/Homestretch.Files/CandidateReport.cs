@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
@@ -10,12 +11,14 @@ namespace Homestretch.Files;
 /// <summary>Everything that is said about one person at one time: what a page or a handout shows.</summary>
 /// <param name="Candidate">The person's name as the evidence gives it.</param>
 /// <param name="Standing">Where the person stands.</param>
+/// <param name="Basis">The assumptions and calibrated items that the standing rests on.</param>
 /// <param name="Forecast">What to expect on the exam without more study.</param>
 /// <param name="Worth">What the next minutes on each topic are worth, in exam topic order.</param>
 /// <param name="Plan">The plan to the exam; null where none was asked for.</param>
 public sealed record CandidateReport(
     string Candidate,
     CandidateStanding Standing,
+    StandingBasis Basis,
     Forecast Forecast,
     ImmutableArray<TopicWorth> Worth,
     StudyPlan? Plan)

@@ -14,4 +14,10 @@ public enum FileRole
 
     /// <summary>Busy times (iCalendar); at most one.</summary>
     Busy,
+
+    /// <summary>Other people's results (CSV) to learn from; any number.</summary>
+    Cohort,
+
+    /// <summary>Calibrated items (CSV); at most one.</summary>
+    ItemBank,
 }

@@ -20,6 +20,7 @@ public sealed class DocumentTests
         "decide-date",
         "decide-hours",
         "decide-test",
+        "items",
     }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
@@ -225,6 +226,29 @@ public sealed class DocumentTests
         Assert.Contains(hurried.GetProperty("candidate").GetString()!, diagnostic.GetProperty("rapidGuessing").GetString(), StringComparison.Ordinal);
 
         static bool Has(JsonElement item, string concern) => item.GetProperty("concerns").EnumerateArray().Any(c => c.GetString() == concern);
+    }
+
+    [Fact]
+    public async Task ItemsDocument()
+    {
+        JsonElement items = await Document("items", "items", Ran.Demo("exam.yaml"), Ran.Demo("cohort.csv"));
+
+        JsonElement[] models = [.. items.GetProperty("models").EnumerateArray()];
+        Assert.Equal(["rasch", "2pl", "3pl"], models.Select(m => m.GetProperty("model").GetString()));
+        JsonElement best = models.Where(m => m.GetProperty("bic").ValueKind == JsonValueKind.Number).MinBy(m => m.GetProperty("bic").GetDouble());
+        Assert.Equal(best.GetProperty("model").GetString(), items.GetProperty("model").GetString());
+        Assert.Equal(["17", "31"], items.GetProperty("leftOut").EnumerateArray().Select(i => i.GetProperty("item").GetString()));
+        Assert.Equal(50, items.GetProperty("items").GetArrayLength());
+    }
+
+    [Theory]
+    [InlineData("standing")]
+    [InlineData("forecast")]
+    public async Task LearnedPriorsAndABankFitTheSchema(string command)
+    {
+        string bank = Ran.Demo("item-bank.csv");
+        JsonElement document = await Document(command, command, Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--cohort", Ran.Demo("cohort.csv"), "--bank", bank);
+        Assert.Equal(2, document.GetProperty("basis").GetProperty("sentences").GetArrayLength());
     }
 
     [Fact]

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
@@ -119,11 +120,13 @@ public static class SampleReports
         ImmutableArray<Observation> answers = [.. sections.SelectMany(s => s.Topics).Where(t => t.Answered > 0).Select(t => TopicCount.Exact(t.Name, t.Correct, t.Answered))];
         LocalDate today = new(2026, 11, 25);
         ImmutableArray<Attempt> attempts = answers.IsEmpty ? [] : [new Attempt(candidate, "Diagnostic", AttemptKind.Diagnostic, today.PlusDays(-3), answers)];
-        CandidateStanding standing = StandingCalculator.Calculate(exam, attempts, today);
+        StandingBasis basis = StandingBasis.Of(exam, attempts);
+        CandidateStanding standing = basis.Standing(attempts, today);
         ZonedDateTime from = (today + new LocalTime(8, 0)).InZoneLeniently(London);
         return new CandidateReport(
             candidate,
             standing,
+            basis,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
             days is null ? null : Planner.Plan(standing, Evenings(eveningMinutes), [], from, today.PlusDays(days.Value), Policy.Optimised));

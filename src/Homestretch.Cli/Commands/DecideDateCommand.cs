@@ -41,11 +41,11 @@ public sealed class DecideDateCommand(Answer answer, TimeProvider clock) : Comma
             cancellationToken);
         if (settings.Json)
         {
-            answer.Output.WriteLine(DocumentJson.Write(DateDocument.Of(person.Standing.Exam.Name, person.Candidate, advice)));
+            answer.Output.WriteLine(DocumentJson.Write(DateDocument.Of(person.Candidate, person.Standing, person.Basis, advice)));
         }
         else
         {
-            DecisionProse.Write(answer.Console, person.Candidate, advice);
+            DecisionProse.Write(answer.Console, person, advice);
         }
 
         return Shell.Done;

@@ -31,11 +31,11 @@ public sealed class DecideHoursCommand(Answer answer, TimeProvider clock) : Comm
         HoursAdvice advice = HoursAdvisor.Compare(person.Standing, person.Free, person.Busy, person.From, person.ExamDay, minutes, cancellationToken);
         if (settings.Json)
         {
-            answer.Output.WriteLine(DocumentJson.Write(HoursDocument.Of(person.Standing.Exam.Name, person.Candidate, advice)));
+            answer.Output.WriteLine(DocumentJson.Write(HoursDocument.Of(person.Candidate, person.Standing, person.Basis, advice)));
         }
         else
         {
-            DecisionProse.Write(answer.Console, person.Candidate, advice);
+            DecisionProse.Write(answer.Console, person, advice);
         }
 
         return Shell.Done;

@@ -39,16 +39,16 @@ public sealed class DecideTestCommand(Answer answer, TimeProvider clock) : Comma
             test = test with { Minutes = minutes };
         }
 
-        TestValue value = TestAdvisor.Value(person.Standing, person.Attempts, person.Free, person.Busy, person.From, person.ExamDay, test, cancellation: cancellationToken)
+        TestValue value = TestAdvisor.Value(person.Standing, person.Attempts, person.Free, person.Busy, person.From, person.ExamDay, test, person.Basis.Bank, cancellation: cancellationToken)
             ?? throw new UsageException(
                 $"The free time up to {LocalDatePattern.Iso.Format(person.ExamDay)} does not hold a test of {test.Minutes} minutes before the last, light days; give fewer --minutes or a later --exam-day.");
         if (settings.Json)
         {
-            answer.Output.WriteLine(DocumentJson.Write(TestValueDocument.Of(exam.Name, person.Candidate, value)));
+            answer.Output.WriteLine(DocumentJson.Write(TestValueDocument.Of(person.Candidate, person.Standing, person.Basis, value)));
         }
         else
         {
-            DecisionProse.Write(answer.Console, person.Candidate, value);
+            DecisionProse.Write(answer.Console, person, value);
         }
 
         return Shell.Done;

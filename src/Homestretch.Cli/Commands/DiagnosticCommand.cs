@@ -28,11 +28,12 @@ public sealed class DiagnosticCommand(Answer answer) : Command<DiagnosticSetting
         inputs.Check();
 
         ItemScores scores = ItemScores.FromAttempts(exam!, sittings)!;
+        StandingBasis basis = StandingBasis.Of(exam!, sheet!.Attempts);
         CandidateGains[] room = [.. sittings
             .Select(a => a.Candidate)
             .Distinct(StringComparer.OrdinalIgnoreCase)
             .AsParallel().AsOrdered()
-            .Select(name => Gains(exam!, sheet!.AttemptsOf(name)))];
+            .Select(name => Gains(basis, sheet.AttemptsOf(name)))];
         TestReview review = TestReviewer.Review(exam!, scores, room);
         if (settings.Json)
         {
@@ -46,9 +47,9 @@ public sealed class DiagnosticCommand(Answer answer) : Command<DiagnosticSetting
         return Shell.Done;
     }
 
-    private static CandidateGains Gains(Exam exam, ImmutableArray<Attempt> attempts)
+    private static CandidateGains Gains(StandingBasis basis, ImmutableArray<Attempt> attempts)
     {
-        CandidateStanding standing = StandingCalculator.Calculate(exam, attempts, attempts.Max(a => a.Date));
+        CandidateStanding standing = basis.Standing(attempts, attempts.Max(a => a.Date));
         return new CandidateGains(standing, [.. WorthCalculator.NextMinutes(standing).Select(w => w.PassGain)]);
     }
 }

@@ -4,8 +4,8 @@ using Spectre.Console.Cli;
 
 namespace Homestretch.Cli.Commands;
 
-/// <summary>What <c>diagnostic</c> takes.</summary>
-public sealed class DiagnosticSettings : ExamSettings
+/// <summary>What <c>diagnostic</c> takes, and every command about a test that several people took.</summary>
+public class DiagnosticSettings : ExamSettings
 {
     /// <summary>Paths of evidence files.</summary>
     [CommandArgument(1, "<EVIDENCE.csv>")]

@@ -17,8 +17,8 @@ public sealed class ForecastCommand(Answer answer) : Command<StandingSettings>
     public override int Execute(CommandContext context, StandingSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        (string candidate, CandidateStanding standing, StudyReport? study) = StandingCommand.Read(settings);
-        CandidateReport report = new(candidate, standing, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), null) { Study = study };
+        (StudiedCandidate person, CandidateStanding standing, StudyReport? study) = StandingCommand.Read(settings);
+        CandidateReport report = new(person.Name, standing, person.Basis, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), null) { Study = study };
         if (settings.Json)
         {
             answer.Output.WriteLine(DocumentJson.Write(ForecastDocument.Of(report)));

@@ -23,13 +23,14 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([settings.ExamPath, PersonsTime.RequiredFreePath("plan", settings), .. settings.EvidencePaths, .. settings.BusyPaths, .. settings.LogPaths], [settings.CalendarPath, settings.HandoutPath]);
+        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
 
         PersonsTime person = PersonsTime.Read("plan", settings, clock);
         CandidateStanding standing = person.Standing;
         CandidateReport report = new(
             person.Candidate,
             standing,
+            person.Basis,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
             Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken))

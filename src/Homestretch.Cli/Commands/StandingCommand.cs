@@ -17,20 +17,20 @@ public sealed class StandingCommand(Answer answer) : Command<StandingSettings>
     public override int Execute(CommandContext context, StandingSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
-        (string candidate, CandidateStanding standing, StudyReport? study) = Read(settings);
+        (StudiedCandidate person, CandidateStanding standing, StudyReport? study) = Read(settings);
         if (settings.Json)
         {
-            answer.Output.WriteLine(DocumentJson.Write(StandingDocument.Of(candidate, standing, study)));
+            answer.Output.WriteLine(DocumentJson.Write(StandingDocument.Of(person.Name, standing, person.Basis, study)));
         }
         else
         {
-            StandingProse.Write(answer.Console, candidate, standing, study);
+            StandingProse.Write(answer.Console, person.Name, standing, person.Basis, study);
         }
 
         return Shell.Done;
     }
 
-    internal static (string Candidate, CandidateStanding Standing, StudyReport? Study) Read(StandingSettings settings)
+    internal static (StudiedCandidate Person, CandidateStanding Standing, StudyReport? Study) Read(StandingSettings settings)
     {
         LocalDate? asOf = settings.AsOf is { } text ? MomentText.Date("--as-of", text) : null;
         Inputs inputs = new();
@@ -38,6 +38,6 @@ public sealed class StandingCommand(Answer answer) : Command<StandingSettings>
         StudiedCandidate? candidate = inputs.Candidate(settings, exam);
         inputs.Check();
         (CandidateStanding standing, StudyReport? study) = candidate!.On(asOf ?? candidate.LastDay);
-        return (candidate.Name, standing, study);
+        return (candidate, standing, study);
     }
 }

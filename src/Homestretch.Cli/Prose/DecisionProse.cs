@@ -14,9 +14,9 @@ internal static class DecisionProse
 {
     private const string Yours = "These are figures, not a promise; the decision is yours, and the exam owner's handbook comes first.";
 
-    public static void Write(IAnsiConsole console, string candidate, DateAdvice advice)
+    public static void Write(IAnsiConsole console, PersonsTime person, DateAdvice advice)
     {
-        console.Sentence($"{candidate}: {advice.Reason}");
+        console.Sentence($"{person.Candidate}: {advice.Reason}");
         if (advice.EarliestRetake is { } earliest)
         {
             console.Sentence($"After the earlier attempts the owner's retake rule allows {LocalDatePattern.Iso.Format(earliest)} at the earliest.");
@@ -43,12 +43,13 @@ internal static class DecisionProse
         }
 
         console.Write(table);
+        console.Basis(person.Basis, person.Standing);
         console.Sentence(Yours);
     }
 
-    public static void Write(IAnsiConsole console, string candidate, HoursAdvice advice)
+    public static void Write(IAnsiConsole console, PersonsTime person, HoursAdvice advice)
     {
-        console.Sentence($"{candidate}: {advice.Reason}");
+        console.Sentence($"{person.Candidate}: {advice.Reason}");
         console.Heading("Hours a week");
         Table table = Tables.Table(">Free time a week", ">Pass chance", ">Study to the exam", "");
         foreach (HoursOption option in advice.Options)
@@ -61,12 +62,13 @@ internal static class DecisionProse
         }
 
         console.Write(table);
+        console.Basis(person.Basis, person.Standing);
         console.Sentence("Rest and sleep come before one more hour. " + Yours);
     }
 
-    public static void Write(IAnsiConsole console, string candidate, TestValue value)
+    public static void Write(IAnsiConsole console, PersonsTime person, TestValue value)
     {
-        console.Sentence($"{candidate}: {value.Reason}");
+        console.Sentence($"{person.Candidate}: {value.Reason}");
         console.Heading("One more test");
         Table table = Tables.Table("", ">Pass chance");
         table.Row("Best plan without the test", Figures.Percent(value.Without));
@@ -77,6 +79,7 @@ internal static class DecisionProse
         console.Sentence(
             $"{Figures.Plural(value.Test.Items.Sum(), "item")}, with going over the answers. The result may well move the forecast by {Figures.Percent(value.Doubt).Replace(" %", " points", StringComparison.Ordinal)} to either side: that is news, not a change in what you know. "
             + $"Averaged over {value.Results} results that the evidence so far lets expect.");
+        console.Basis(person.Basis, person.Standing);
         console.Sentence(Yours);
     }
 }

@@ -60,6 +60,7 @@ internal static class ForecastProse
 
         console.Write(topics);
         console.Sentence($"Needed: correct answers per topic that reach the cut score if every topic moves by the same hours of study. {minutes} min: what {minutes} minutes of study on the topic add.");
+        console.Basis(report.Basis, report.Standing);
         console.Sentence("A forecast is not a promise: it rests on the evidence given and on the assumptions in docs/model.md.");
     }
 

@@ -84,6 +84,7 @@ internal static class PlanProse
             console.Write(calendar);
         }
 
+        console.Basis(report.Basis, report.Standing);
         foreach (OutputFile file in written)
         {
             console.Sentence($"Written: {file.Path}");

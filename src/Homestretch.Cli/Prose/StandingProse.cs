@@ -1,6 +1,7 @@
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Pictures;
@@ -15,7 +16,7 @@ namespace Homestretch.Cli.Prose;
 /// <summary>Says where a person stands.</summary>
 internal static class StandingProse
 {
-    public static void Write(IAnsiConsole console, string candidate, CandidateStanding standing, StudyReport? study)
+    public static void Write(IAnsiConsole console, string candidate, CandidateStanding standing, StandingBasis basis, StudyReport? study)
     {
         IEnumerable<string> counts = Enum.GetValues<Band>().Reverse()
             .Select(band => (Word: Words.Of(band), Count: standing.Topics.Count(t => t.Level.Band == band)))
@@ -55,6 +56,7 @@ internal static class StandingProse
             }
         }
 
+        console.Basis(basis, standing);
         console.Sentence(
             $"Correct: expected share of items answered correctly; weak is below {Figures.Percent(standing.Exam.Bands.WeakBelow)}, strong from {standing.Exam.Bands.StrongFrom * 100:0.#} %. "
             + "Seen: items answered so far. Sure: chance that the standing is right. To settle: further items that would, on average, make it " + Figures.Percent(Level.SettledFrom) + " sure.");

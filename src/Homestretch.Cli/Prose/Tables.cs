@@ -1,4 +1,5 @@
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Documents;
 using Homestretch.Files.StudyLogs;
@@ -36,6 +37,15 @@ internal static class Tables
         foreach (string sentence in study?.Sentences(exam) ?? [])
         {
             console.Point(sentence);
+        }
+    }
+
+    /// <summary>What the figures rest on, in sentences.</summary>
+    public static void Basis(this IAnsiConsole console, StandingBasis basis, CandidateStanding standing)
+    {
+        foreach (string sentence in basis.Sentences(standing))
+        {
+            console.Sentence(sentence);
         }
     }
 

@@ -3,6 +3,7 @@ using System.Globalization;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
 using NodaTime;
@@ -73,7 +74,8 @@ public sealed record StandingBasis(Exam Exam, StandingAssumptions Assumptions, C
     /// <summary>The standing of one person.</summary>
     /// <inheritdoc cref="StandingCalculator.Calculate" path="/param"/>
     /// <inheritdoc cref="StandingCalculator.Calculate" path="/exception"/>
-    public CandidateStanding Standing(ImmutableArray<Attempt> attempts, LocalDate asOf) => StandingCalculator.Calculate(Exam, attempts, asOf, Assumptions, Bank);
+    public CandidateStanding Standing(ImmutableArray<Attempt> attempts, LocalDate asOf, StudyHistory? study = null)
+        => StandingCalculator.Calculate(Exam, attempts, asOf, Assumptions, Bank, study);
 
     /// <summary>What is in use, in sentences for whoever reads a person's figures.</summary>
     /// <param name="standing">A standing that rests on this.</param>

@@ -19,6 +19,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(DateDocument))]
 [JsonSerializable(typeof(HoursDocument))]
 [JsonSerializable(typeof(TestValueDocument))]
+[JsonSerializable(typeof(ItemsDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -53,6 +54,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The value of a test as JSON text.</summary>
     public static string Write(TestValueDocument document) => Write(document, Default.TestValueDocument);
+
+    /// <summary>The items document as JSON text.</summary>
+    public static string Write(ItemsDocument document) => Write(document, Default.ItemsDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

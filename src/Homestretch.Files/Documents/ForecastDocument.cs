@@ -19,6 +19,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="Sections">In the order of the exam.</param>
 /// <param name="Topics">In the order of the exam.</param>
 /// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
+/// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 /// <param name="Study">The study that was done; null where no log was given.</param>
 public sealed record ForecastDocument(
     string Exam,
@@ -33,6 +34,7 @@ public sealed record ForecastDocument(
     ImmutableArray<SectionForecastFields> Sections,
     ImmutableArray<TopicForecastFields> Topics,
     ImmutableArray<WorthFields> Worth,
+    BasisFields Basis,
     StudyFields? Study)
 {
     /// <summary>The document of a forecast.</summary>
@@ -53,6 +55,7 @@ public sealed record ForecastDocument(
             [.. forecast.Sections.Select(s => new SectionForecastFields(s.Section.Name, s.PassChance, s.ExpectedCorrect, s.Section.ScoredItems, s.Cut, s.Distribution))],
             [.. forecast.Topics.Select(t => new TopicForecastFields(t.Topic.Name, t.Topic.Section.Name, t.Topic.Items, t.ExpectedCorrect, t.NeededCorrect))],
             [.. report.Worth.Select(WorthFields.Of)],
+            BasisFields.Of(report.Basis, report.Standing),
             StudyFields.Of(report.Study, forecast.Exam));
     }
 }

@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Deciding;
+using Homestretch.Core.Measurement;
+using Homestretch.Core.Standing;
 
 namespace Homestretch.Files.Documents;
 
@@ -10,17 +12,21 @@ namespace Homestretch.Files.Documents;
 /// <param name="EnoughWeeklyMinutes">Fewest minutes a week of those compared that come within a point of the most.</param>
 /// <param name="Reason">What the figures say, in a sentence.</param>
 /// <param name="Hours">Fewest first.</param>
-public sealed record HoursDocument(string Exam, string Candidate, int EnoughWeeklyMinutes, string Reason, ImmutableArray<HoursOptionFields> Hours)
+/// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
+public sealed record HoursDocument(string Exam, string Candidate, int EnoughWeeklyMinutes, string Reason, ImmutableArray<HoursOptionFields> Hours, BasisFields Basis)
 {
     /// <summary>The document of a comparison.</summary>
-    public static HoursDocument Of(string exam, string candidate, HoursAdvice advice)
+    public static HoursDocument Of(string candidate, CandidateStanding standing, StandingBasis basis, HoursAdvice advice)
     {
+        ArgumentNullException.ThrowIfNull(standing);
+        ArgumentNullException.ThrowIfNull(basis);
         ArgumentNullException.ThrowIfNull(advice);
         return new(
-            exam,
+            standing.Exam.Name,
             candidate,
             advice.EnoughWeeklyMinutes,
             advice.Reason,
-            [.. advice.Options.Select(o => new HoursOptionFields(o.WeeklyMinutes, o.Now, o.PassChance, o.StudyMinutes))]);
+            [.. advice.Options.Select(o => new HoursOptionFields(o.WeeklyMinutes, o.Now, o.PassChance, o.StudyMinutes))],
+            BasisFields.Of(basis, standing));
     }
 }

@@ -22,6 +22,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="LeftAlone">Topics without study time.</param>
 /// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
 /// <param name="Notes">What a person should know about this plan.</param>
+/// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 /// <param name="Study">The study that was done; null where no log was given.</param>
 public sealed record PlanDocument(
     string Exam,
@@ -38,6 +39,7 @@ public sealed record PlanDocument(
     ImmutableArray<LeftAloneFields> LeftAlone,
     ImmutableArray<WorthFields> Worth,
     ImmutableArray<string> Notes,
+    BasisFields Basis,
     StudyFields? Study)
 {
     // RFC 3339 without its "Z": a zero offset is written like any other.
@@ -67,6 +69,7 @@ public sealed record PlanDocument(
             [.. plan.LeftAlone.Select(l => new LeftAloneFields(l.Topic.Name, l.Topic.Section.Name, l.Reason))],
             [.. report.Worth.Select(WorthFields.Of)],
             plan.Notes,
+            BasisFields.Of(report.Basis, report.Standing),
             StudyFields.Of(report.Study, report.Standing.Exam));
     }
 

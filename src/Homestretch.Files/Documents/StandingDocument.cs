@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
 
@@ -14,6 +15,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="EvidenceItems">Items answered in all attempts.</param>
 /// <param name="Topics">In the order of the exam.</param>
 /// <param name="Sections">In the order of the exam.</param>
+/// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 /// <param name="Study">The study that was done; null where no log was given.</param>
 public sealed record StandingDocument(
     string Exam,
@@ -22,12 +24,14 @@ public sealed record StandingDocument(
     int EvidenceItems,
     ImmutableArray<TopicStandingFields> Topics,
     ImmutableArray<SectionStandingFields> Sections,
+    BasisFields Basis,
     StudyFields? Study)
 {
     /// <summary>The document of a standing.</summary>
-    public static StandingDocument Of(string candidate, CandidateStanding standing, StudyReport? study = null)
+    public static StandingDocument Of(string candidate, CandidateStanding standing, StandingBasis basis, StudyReport? study)
     {
         ArgumentNullException.ThrowIfNull(standing);
+        ArgumentNullException.ThrowIfNull(basis);
         return new(
             standing.Exam.Name,
             candidate,
@@ -35,6 +39,7 @@ public sealed record StandingDocument(
             standing.EvidenceItems,
             [.. standing.Topics.Select(TopicStandingFields.Of)],
             [.. standing.Sections.Select(SectionStandingFields.Of)],
+            BasisFields.Of(basis, standing),
             StudyFields.Of(study, standing.Exam));
     }
 }

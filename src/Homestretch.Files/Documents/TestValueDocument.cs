@@ -1,4 +1,6 @@
 using Homestretch.Core.Deciding;
+using Homestretch.Core.Measurement;
+using Homestretch.Core.Standing;
 
 namespace Homestretch.Files.Documents;
 
@@ -16,6 +18,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="Doubt">Standard deviation of the pass chance that the result would show.</param>
 /// <param name="Results">Results tried.</param>
 /// <param name="Reason">What the figures say, in a sentence.</param>
+/// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 public sealed record TestValueDocument(
     string Exam,
     string Candidate,
@@ -29,14 +32,17 @@ public sealed record TestValueDocument(
     double StandardError,
     double Doubt,
     int Results,
-    string Reason)
+    string Reason,
+    BasisFields Basis)
 {
     /// <summary>The document of a test's value.</summary>
-    public static TestValueDocument Of(string exam, string candidate, TestValue value)
+    public static TestValueDocument Of(string candidate, CandidateStanding standing, StandingBasis basis, TestValue value)
     {
+        ArgumentNullException.ThrowIfNull(standing);
+        ArgumentNullException.ThrowIfNull(basis);
         ArgumentNullException.ThrowIfNull(value);
         return new(
-            exam,
+            standing.Exam.Name,
             candidate,
             value.Test.Items.Sum(),
             value.Test.Minutes,
@@ -48,6 +54,7 @@ public sealed record TestValueDocument(
             value.StandardError,
             value.Doubt,
             value.Results,
-            value.Reason);
+            value.Reason,
+            BasisFields.Of(basis, standing));
     }
 }

@@ -92,6 +92,25 @@ public static class Words
         _ => throw new ArgumentOutOfRangeException(nameof(reason)),
     };
 
+    /// <summary>rasch, 2pl or 3pl.</summary>
+    public static string Of(ItemModel model) => model switch
+    {
+        ItemModel.Rasch => "rasch",
+        ItemModel.TwoParameter => "2pl",
+        ItemModel.ThreeParameter => "3pl",
+        _ => throw new ArgumentOutOfRangeException(nameof(model)),
+    };
+
+    /// <summary>unknown, follows, doubtful or strays.</summary>
+    public static string Of(CurveVerdict verdict) => verdict switch
+    {
+        CurveVerdict.Unknown => "unknown",
+        CurveVerdict.Follows => "follows",
+        CurveVerdict.Doubtful => "doubtful",
+        CurveVerdict.Strays => "strays",
+        _ => throw new ArgumentOutOfRangeException(nameof(verdict)),
+    };
+
     /// <summary>A cut score as it was published: "49 correct", "65 %", "scaled 300".</summary>
     public static string Of(CutScore cut) => cut switch
     {

@@ -14,4 +14,19 @@ public sealed record EvidenceSheet(ImmutableArray<Attempt> Attempts)
     /// <summary>The attempts of one candidate, whose name is compared without regard to case.</summary>
     public ImmutableArray<Attempt> AttemptsOf(string candidate) =>
         [.. Attempts.Where(a => string.Equals(a.Candidate, candidate, StringComparison.OrdinalIgnoreCase))];
+
+    /// <summary>This evidence and other people's beside it. An attempt that both hold counts once, as it stands here.</summary>
+    /// <param name="others">More evidence; null for none.</param>
+    public EvidenceSheet With(EvidenceSheet? others)
+    {
+        if (others is null)
+        {
+            return this;
+        }
+
+        HashSet<(string, string)> own = [.. Attempts.Select(Label)];
+        return new EvidenceSheet([.. Attempts, .. others.Attempts.Where(a => !own.Contains(Label(a)))]);
+
+        static (string, string) Label(Attempt attempt) => (attempt.Candidate.ToUpperInvariant(), attempt.Name.ToUpperInvariant());
+    }
 }

@@ -191,7 +191,7 @@ public static class Handout
                     : $"The standing of {unsettled} of {Figures.Plural(standing.Topics.Length, "topic")} is not settled: a few more items could move {(unsettled == 1 ? "it" : "them")} up or down a row. ")
                 + Spread(report.Forecast)
                 + " A short quiz on a topic makes its figure surer.";
-        return El("section", El("h2", "How sure is this?"), El("p", text));
+        return El("section", El("h2", "How sure is this?"), El("p", text), El("p", ("class", "note"), string.Join(' ', report.Basis.Sentences(standing))));
     }
 
     private static string Spread(Forecast forecast)

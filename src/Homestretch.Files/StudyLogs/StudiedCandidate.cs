@@ -19,13 +19,15 @@ public sealed class StudiedCandidate
     private readonly StudyLog? log;
     private readonly ImmutableArray<StudySession> sessions;
     private readonly ImmutableArray<string> strangers;
-    private readonly Lazy<LearningBasis> basis;
+    private readonly Lazy<StandingBasis> basis;
+    private readonly Lazy<LearningBasis> learning;
 
     /// <param name="exam">The exam.</param>
     /// <param name="name">The person's name as the evidence gives it.</param>
-    /// <param name="everybody">All attempts that are known, this person's among them.</param>
+    /// <param name="everybody">All attempts that are known, this person's among them; enough people on one test teach the priors.</param>
     /// <param name="log">All study that is known; null where no log was given, which is not the same as no study.</param>
-    public StudiedCandidate(Exam exam, string name, ImmutableArray<Attempt> everybody, StudyLog? log)
+    /// <param name="bank">Calibrated items, where there are any.</param>
+    public StudiedCandidate(Exam exam, string name, ImmutableArray<Attempt> everybody, StudyLog? log, ItemBank? bank = null)
     {
         this.exam = exam;
         this.log = log;
@@ -33,7 +35,8 @@ public sealed class StudiedCandidate
         Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
         sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
         strangers = log is null ? [] : [.. log.Candidates.Where(c => !Same(c, name) && everybody.All(a => !Same(a.Candidate, c)))];
-        basis = new(() => LearningBasis.Of(exam, everybody, log?.Sessions.Select(s => s.Session) ?? []));
+        basis = new(() => StandingBasis.Of(exam, everybody, bank));
+        learning = new(() => LearningBasis.Of(exam, everybody, log?.Sessions.Select(s => s.Session) ?? [], Basis.Assumptions, bank));
     }
 
     /// <summary>The person's name as the evidence gives it.</summary>
@@ -41,6 +44,9 @@ public sealed class StudiedCandidate
 
     /// <summary>The person's attempts.</summary>
     public ImmutableArray<Attempt> Attempts { get; }
+
+    /// <summary>The assumptions and calibrated items that the standing rests on.</summary>
+    public StandingBasis Basis => basis.Value;
 
     /// <summary>The day of the latest test or session.</summary>
     public LocalDate LastDay => Attempts.Select(a => a.Date).Concat(sessions.Select(s => s.Date)).Max();
@@ -50,14 +56,14 @@ public sealed class StudiedCandidate
     {
         if (log is null)
         {
-            return (StandingCalculator.Calculate(exam, Attempts, day), null);
+            return (Basis.Standing(Attempts, day), null);
         }
 
-        LearningBasis learned = basis.Value;
+        LearningBasis learned = learning.Value;
         StudyHistory study = new(exam, sessions, learned.Learning);
-        CandidateStanding standing = StandingCalculator.Calculate(exam, Attempts, day, study: study);
+        CandidateStanding standing = Basis.Standing(Attempts, day, study);
         CandidateStanding? atAssumedRate = standing.Rate is { Tests: > 0 }
-            ? StandingCalculator.Calculate(exam, Attempts, day, study: study.With(exam, learned.Learning with { RateLogSd = 0 }))
+            ? Basis.Standing(Attempts, day, study.With(exam, learned.Learning with { RateLogSd = 0 }))
             : null;
         return (standing, new StudyReport(StudyDone.Of(standing, atAssumedRate), standing.Rate, learned, [.. Notes(day)]));
     }

@@ -49,6 +49,7 @@ public sealed record WorkbenchView(
         return new(
             prepared.Case.Candidate,
             standing,
+            prepared.Basis,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
             Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy));

@@ -1,7 +1,7 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 
-using Homestretch.Core.Standing;
+using Homestretch.Core.Measurement;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Store;
@@ -71,8 +71,8 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
             return known;
         }
 
-        CandidateStanding standing = StandingCalculator.Calculate(of.Exam, of.Attempts, today);
-        PreparedCase prepared = new(of, today, standing, Busy(of, today));
+        StandingBasis basis = StandingBasis.Of(of.Exam, of.Results, of.Bank);
+        PreparedCase prepared = new(of, today, basis, basis.Standing(of.Attempts, today), Busy(of, today));
         Keep(_prepared, of.Key, prepared);
         return prepared;
     }

@@ -1,14 +1,14 @@
-using System.Collections.Immutable;
 using System.Text;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
+using Homestretch.Files.ItemBanks;
 using Homestretch.Store;
 
 using NodaTime;
@@ -41,34 +41,33 @@ public static class CaseReader
         // Topic names in the evidence mean nothing without the exam, so evidence waits until that can be read.
         if (exam is not null)
         {
-            ImmutableArray<Attempt> attempts = Evidence(files, exam, problems, out string? candidate);
+            EvidenceSheet? sheet = Sheet(files, FileRole.Evidence, exam, problems);
+            EvidenceSheet? cohort = Sheet(files, FileRole.Cohort, exam, problems);
+            ItemBank? bank = Of(files, FileRole.ItemBank).Select(f => Bank(f, exam, problems)).FirstOrDefault();
+            string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                return new(files.Key, candidate, exam, attempts, free, busy, files.ExamDay, files.Story, files.From);
+                return new(files.Key, candidate, exam, sheet!.AttemptsOf(candidate), sheet.With(cohort).Attempts, bank, free, busy, files.ExamDay, files.Story, files.From);
             }
         }
 
         return null;
     }
 
-    private static ImmutableArray<Attempt> Evidence(CaseFiles files, Exam exam, ICollection<FileProblem> problems, out string? candidate)
+    private static EvidenceSheet? Sheet(CaseFiles files, FileRole role, Exam exam, ICollection<FileProblem> problems)
     {
-        candidate = null;
-        NamedFile[] evidence = [.. Of(files, FileRole.Evidence)];
-        if (evidence.Length == 0)
-        {
-            return [];
-        }
+        (string, ReadOnlyMemory<byte>)[] given = [.. Of(files, role).Select(f => (f.Name, f.Content))];
+        return given.Length == 0 ? null : Noted(EvidenceFile.ParseAll(given, exam), problems);
+    }
 
-        ReadResult<EvidenceSheet> read = EvidenceFile.ParseAll([.. evidence.Select(f => (f.Name, f.Content))], exam);
-        Add(problems, read.Problems);
-        if (read.Value is not { } sheet)
-        {
-            return [];
-        }
+    private static ItemBank? Bank(NamedFile file, Exam exam, ICollection<FileProblem> problems)
+        => Noted(ItemBankFile.Parse(file.Name, file.Content, exam), problems);
 
+    private static string? Candidate(CaseFiles files, EvidenceSheet sheet, ICollection<FileProblem> problems)
+    {
+        string? candidate = null;
         string[] names = [.. sheet.Candidates];
-        string where = evidence[0].Name;
+        string where = Of(files, FileRole.Evidence).First().Name;
         if (files.Candidate is { } wanted)
         {
             candidate = names.FirstOrDefault(n => string.Equals(n, wanted.Trim(), StringComparison.OrdinalIgnoreCase));
@@ -88,7 +87,7 @@ public static class CaseReader
                 : $"The evidence names {names.Length} candidates; say which one this case is for: {Listed(names)}."));
         }
 
-        return candidate is null ? [] : sheet.AttemptsOf(candidate);
+        return candidate;
     }
 
     private static string Listed(string[] names)
@@ -113,16 +112,17 @@ public static class CaseReader
             return null;
         }
 
-        ReadResult<T> result = parse(file.Name, text.TrimStart('\uFEFF'));
-        Add(problems, result.Problems);
-        return result.Value;
+        return Noted(parse(file.Name, text.TrimStart('\uFEFF')), problems);
     }
 
-    private static void Add(ICollection<FileProblem> problems, ImmutableArray<FileProblem> more)
+    private static T? Noted<T>(ReadResult<T> result, ICollection<FileProblem> problems)
+        where T : class
     {
-        foreach (FileProblem problem in more)
+        foreach (FileProblem problem in result.Problems)
         {
             problems.Add(problem);
         }
+
+        return result.Value;
     }
 }

@@ -38,6 +38,7 @@ public sealed class DemoCases
                 exam,
                 .. entry.Evidence.Select(name => Read(folder, FileRole.Evidence, name)),
                 Read(folder, FileRole.FreeTime, entry.Free),
+                .. entry.Cohort.Select(name => Read(folder, FileRole.Cohort, name)),
                 .. entry.Busy is { } busy ? [Read(folder, FileRole.Busy, busy)] : Array.Empty<NamedFile>(),
             ]))]);
     }
@@ -60,6 +61,8 @@ public sealed class DemoCases
         public string Candidate { get; set; } = "";
 
         public List<string> Evidence { get; set; } = [];
+
+        public List<string> Cohort { get; set; } = [];
 
         public string Free { get; set; } = "";
 

@@ -1,6 +1,7 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
@@ -12,9 +13,10 @@ namespace Homestretch.Web.Cases;
 /// <summary>A case with all that does not change while a person tries assumptions: the standing and the busy times.</summary>
 /// <param name="Case">The case.</param>
 /// <param name="Today">The day it is prepared for, in the person's zone.</param>
+/// <param name="Basis">The assumptions and calibrated items that the standing rests on.</param>
 /// <param name="Standing">Where the person stands on that day.</param>
 /// <param name="Busy">Busy times up to <see cref="LastExamDay"/>.</param>
-public sealed record PreparedCase(ReadCase Case, LocalDate Today, CandidateStanding Standing, ImmutableArray<Interval> Busy)
+public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis Basis, CandidateStanding Standing, ImmutableArray<Interval> Busy)
 {
     /// <summary>An exam further away than this is not planned for day by day.</summary>
     public const int MostDaysAhead = 182;

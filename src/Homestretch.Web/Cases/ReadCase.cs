@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Standing;
 
 using NodaTime;
 
@@ -13,6 +14,8 @@ namespace Homestretch.Web.Cases;
 /// <param name="Candidate">The person.</param>
 /// <param name="Exam">The exam.</param>
 /// <param name="Attempts">The person's attempts.</param>
+/// <param name="Results">Everyone's attempts in evidence and cohort files, to learn from.</param>
+/// <param name="Bank">Calibrated items; null where none were given.</param>
 /// <param name="Free">When the person can study.</param>
 /// <param name="Busy">The busy calendar; null where none was given. Read anew for every horizon.</param>
 /// <param name="ExamDay">The day of the exam as entered.</param>
@@ -23,6 +26,8 @@ public sealed record ReadCase(
     string Candidate,
     Exam Exam,
     ImmutableArray<Attempt> Attempts,
+    ImmutableArray<Attempt> Results,
+    ItemBank? Bank,
     FreeTime Free,
     NamedFile? Busy,
     LocalDate ExamDay,

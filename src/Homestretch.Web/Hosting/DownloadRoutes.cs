@@ -21,7 +21,7 @@ public static partial class DownloadRoutes
     public static ImmutableArray<(string Name, Func<CandidateReport, string> Write)> Documents { get; } =
     [
         ("exam", report => DocumentJson.Write(ExamDocument.Of(report.Standing.Exam))),
-        ("standing", report => DocumentJson.Write(StandingDocument.Of(report.Candidate, report.Standing))),
+        ("standing", report => DocumentJson.Write(StandingDocument.Of(report.Candidate, report.Standing, report.Basis, report.Study))),
         ("forecast", report => DocumentJson.Write(ForecastDocument.Of(report))),
         ("plan", report => DocumentJson.Write(PlanDocument.Of(report))),
     ];

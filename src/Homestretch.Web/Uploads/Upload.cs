@@ -19,7 +19,7 @@ public static class Upload
 
     /// <summary>Form fields of the files, by role.</summary>
     public static ImmutableArray<(FileRole Role, string Field)> FileFields { get; } =
-        [(FileRole.Exam, "exam"), (FileRole.Evidence, "evidence"), (FileRole.FreeTime, "free"), (FileRole.Busy, "busy")];
+        [(FileRole.Exam, "exam"), (FileRole.Evidence, "evidence"), (FileRole.FreeTime, "free"), (FileRole.Busy, "busy"), (FileRole.Cohort, "cohort"), (FileRole.ItemBank, "bank")];
 
     /// <summary>Form field of the exam day.</summary>
     public const string DayField = "exam-day";
@@ -84,6 +84,12 @@ public static class Upload
 
     /// <summary>The form field of a file.</summary>
     public static string FieldOf(FileRole role) => FileFields.First(f => f.Role == role).Field;
+
+    /// <summary>Whether a field takes several files.</summary>
+    public static bool TakesSeveral(FileRole role) => role is FileRole.Evidence or FileRole.Cohort;
+
+    /// <summary>Whether a field may be left empty.</summary>
+    public static bool MayBeLeftOut(FileRole role) => role is FileRole.Busy or FileRole.Cohort or FileRole.ItemBank;
 
     /// <summary>A file name as it can be shown: without folders and control characters, not too long.</summary>
     public static string FileName(string given)

@@ -60,7 +60,7 @@ public static class UploadRoutes
         foreach ((FileRole role, string field) in Upload.FileFields)
         {
             ImmutableArray<IFormFile> chosen = [.. form.Files.Where(f => f.Name == field && f.FileName.Length > 0)];
-            foreach (IFormFile file in role == FileRole.Evidence ? chosen : chosen.Take(1))
+            foreach (IFormFile file in Upload.TakesSeveral(role) ? chosen : chosen.Take(1))
             {
                 using MemoryStream content = new();
                 await file.CopyToAsync(content, cancellation);

@@ -70,7 +70,7 @@ public class ItemCalibrationTests
         double Difficulty(ItemScores scores) => ItemCalibration.Of(scores, ItemModel.Rasch, TestContext.Current.CancellationToken).Items[11].Estimate.Curve.Difficulty;
         Assert.Equal(Difficulty(all), Difficulty(slow), 0.4);
         Assert.True(Difficulty(blank) > Difficulty(all) + 0.5);
-        Assert.Equal(200, ItemCalibration.Of(slow, ItemModel.Rasch, TestContext.Current.CancellationToken).Items[11].Answered);
+        Assert.Equal(200, ItemCalibration.Of(slow, ItemModel.Rasch, TestContext.Current.CancellationToken).Items[11].Reached);
     }
 
     [Fact]
