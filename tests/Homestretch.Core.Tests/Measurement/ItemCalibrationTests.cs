@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 
