@@ -34,13 +34,20 @@ internal sealed class Inputs
     /// <summary>One person's results and study: of the person named, or of the only one there is.</summary>
     /// <param name="settings">Names evidence, logs, cohort, item bank and the person.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then its topics cannot be checked, only whether the files are there.</param>
-    public StudiedCandidate? Candidate(EvidenceSettings settings, Exam? exam)
+    public StudiedCandidate? Candidate(PersonSettings settings, Exam? exam) => Candidate(settings, exam, names => Chosen(names, settings, ""));
+
+    /// <summary>The same, or somebody of whom there are no results yet.</summary>
+    /// <inheritdoc cref="Candidate(PersonSettings, Exam?)" path="/param"/>
+    public StudiedCandidate? CandidateOrNewcomer(NextSettings settings, Exam? exam)
+        => Candidate(settings, exam, names => settings.IsNew ? Newcomer(names, settings) : Chosen(names, settings, " For somebody new add --newcomer."));
+
+    private StudiedCandidate? Candidate(PersonSettings settings, Exam? exam, Func<ImmutableArray<string>, string?> choose)
     {
-        EvidenceSheet? sheet = Evidence(settings.EvidencePaths, exam);
+        EvidenceSheet? sheet = settings.EvidencePaths.Length == 0 ? new([]) : Evidence(settings.EvidencePaths, exam);
         StudyLog? log = settings.LogPaths.Length == 0 ? null : Log(settings.LogPaths, exam);
         EvidenceSheet? cohort = settings.CohortPaths.Length == 0 ? null : Evidence(settings.CohortPaths, exam);
         ItemBank? bank = settings.BankPath is { } path ? Bank(path, exam) : null;
-        if (sheet is null || Chosen(sheet.Candidates, settings) is not { } name)
+        if (exam is null || sheet is null || choose(sheet.Candidates) is not { } name)
         {
             return null;
         }
@@ -52,11 +59,11 @@ internal sealed class Inputs
             _problems.Add(new(first.File, first.Line, $"column 'candidate': the log names '{near}' and not '{name}', as the evidence does; write the name alike in both if it is one person."));
         }
 
-        return new(exam!, name, sheet.With(cohort).Attempts, log, bank);
+        return new(exam, name, sheet.With(cohort).Attempts, log, bank);
     }
 
     // The person named, or the only one there is.
-    private string? Chosen(ImmutableArray<string> names, EvidenceSettings settings)
+    private string? Chosen(ImmutableArray<string> names, PersonSettings settings, string hint)
     {
         string? wanted = settings.Candidate;
         string? name = wanted is null
@@ -67,11 +74,23 @@ internal sealed class Inputs
             _problems.Add(new(settings.EvidencePaths[0], 1, wanted is null
                 ? $"The evidence is of {names.Length} candidates; choose one with --candidate: {Listed(names)}."
                 : NearestName.Suggest(wanted, names) is { } near
-                    ? $"There is no candidate '{wanted}' in the evidence; did you mean '{near}'? It names: {Listed(names)}."
-                    : $"There is no candidate '{wanted}' in the evidence. It names: {Listed(names)}."));
+                    ? $"There is no candidate '{wanted}' in the evidence; did you mean '{near}'? It names: {Listed(names)}.{hint}"
+                    : $"There is no candidate '{wanted}' in the evidence. It names: {Listed(names)}.{hint}"));
         }
 
         return name;
+    }
+
+    private string? Newcomer(ImmutableArray<string> names, NextSettings settings)
+    {
+        string name = settings.Candidate!.Trim();
+        if (!names.Contains(name, StringComparer.OrdinalIgnoreCase))
+        {
+            return name;
+        }
+
+        _problems.Add(new(settings.EvidencePaths[0], 1, $"'{name}' is in the evidence already; leave out --newcomer."));
+        return null;
     }
 
     private StudyLog? Log(IReadOnlyList<string> paths, Exam? exam)

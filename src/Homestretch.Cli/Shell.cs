@@ -35,6 +35,7 @@ public static class Shell
         "decide",
         "diagnostic",
         "items",
+        "next",
         "calibrate",
         "simulate",
     ];
@@ -73,6 +74,12 @@ public static class Shell
         "--bank",
         "--model",
         "--out",
+        "--count",
+        "--find",
+        "--at-least",
+        "--at-most",
+        "--exposure",
+        "--among",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -193,6 +200,12 @@ public static class Shell
                     .WithDescription("Says what one more practice exam or quiz would change, and what its minutes cost.")
                     .WithExample(Demo("decide", "test", "--topic", "Cataloguing", "--items", "12"));
             });
+            config.AddCommand<NextCommand>("next")
+                .WithDescription("Chooses the next item of a quick diagnostic from a calibrated item bank, or says why it may stop.")
+                .WithExample(
+                    "next", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/quick.csv",
+                    "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Lena Ostrow")
+                .WithExample("next", "examples/museum-registrar/exam.yaml", "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Una Marl", "--count", "5");
         });
         return app;
     }

@@ -17,6 +17,7 @@ internal static class Rooms
         ["Calibration"] = 6,
         ["Planning"] = 7,
         ["Deciding"] = 8,
+        ["AdaptiveTesting"] = 8,
         ["Rooms"] = 9,
         ["Laboratory"] = 10,
     };

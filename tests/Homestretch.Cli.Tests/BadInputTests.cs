@@ -85,6 +85,28 @@ public sealed class BadInputTests : IDisposable
     }
 
     [Fact]
+    public async Task TheNextItemNeedsAKnownPersonOrANewcomerAndASoundBank()
+    {
+        const string Quick = "examples/museum-registrar/quick.csv";
+        const string Bank = "examples/museum-registrar/bank.csv";
+        string bad = Write("bad.csv", "topic,item,model,difficulty\nCatalogueing,C-01,rasch,0.3\nCataloguing,C-02,4PL,0.1\n");
+        Ran misspelt = await Ran.Program("next", Exam, Quick, "--bank", Bank, "--candidate", "Lena Ostro");
+        Ran known = await Ran.Program("next", Exam, Quick, "--bank", Bank, "--candidate", "lena ostrow", "--newcomer");
+        Ran broken = await Ran.Program("next", Exam, "no-evidence.csv", "--bank", bad, "--candidate", "Lena Ostrow");
+        Ran missing = await Ran.Program("next", "no-exam.yaml", "--bank", "no-bank.csv", "--candidate", "Lena Ostrow");
+
+        misspelt.AssertBadInput();
+        Assert.Contains("did you mean 'Lena Ostrow'?", misspelt.Errors, StringComparison.Ordinal);
+        Assert.Contains("For somebody new add --newcomer.", misspelt.Errors, StringComparison.Ordinal);
+        known.AssertBadInput();
+        Assert.Contains("leave out --newcomer", known.Errors, StringComparison.Ordinal);
+        broken.AssertBadInput();
+        Assert.Equal(3, broken.ErrorLines.Length);
+        missing.AssertBadInput();
+        Assert.Equal(["no-exam.yaml:1", "no-bank.csv:1"], missing.ErrorLines.Select(l => l[..l.IndexOf(": ", StringComparison.Ordinal)]));
+    }
+
+    [Fact]
     public async Task SeveralCandidatesMustBeChosenFrom()
     {
         string evidence = Write("room.csv", "candidate,attempt,kind,date,topic,correct,items\nUna Marl,d,diagnostic,2026-11-22,Cataloguing,6,9\nPiet Hollow,d,diagnostic,2026-11-22,Cataloguing,3,9\n");

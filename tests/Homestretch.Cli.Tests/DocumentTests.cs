@@ -15,6 +15,7 @@ public sealed class DocumentTests
         "forecast",
         "plan",
         "diagnostic",
+        "next",
         "calibration",
         "simulation",
         "decide-date",
@@ -377,6 +378,66 @@ public sealed class DocumentTests
         Assert.InRange(test.GetProperty("information").GetDouble(), 0, 0.1);
         Assert.InRange(test.GetProperty("doubt").GetDouble(), 0.001, 0.3);
     }
+
+    [Fact]
+    public async Task NextItemOfTheDemo()
+    {
+        string[] args = ["next", Ran.Demo("exam.yaml"), Ran.Demo("quick.csv"), "--bank", Ran.Demo("bank.csv"), "--candidate", "Lena Ostrow"];
+        JsonElement next = await Document("next", args);
+
+        Assert.Equal("pass", next.GetProperty("target").GetString());
+        Assert.Equal("2026-11-24", next.GetProperty("asOf").GetString());
+        Assert.Equal(5, next.GetProperty("given").GetInt32());
+        Assert.Equal(JsonValueKind.Null, next.GetProperty("stop").ValueKind);
+        JsonElement item = Assert.Single(next.GetProperty("items").EnumerateArray());
+        string[] answered = [.. QuickAnswers().Where(a => a.Candidate == "Lena Ostrow").Select(a => a.Item)];
+        Assert.DoesNotContain(item.GetProperty("item").GetString(), answered);
+        double right = item.GetProperty("chanceRight").GetDouble();
+        double mean = (right * item.GetProperty("passIfRight").GetDouble()) + ((1 - right) * item.GetProperty("passIfWrong").GetDouble());
+        Assert.Equal(next.GetProperty("pass").GetProperty("mean").GetDouble(), mean, 1e-9);
+        Assert.Equal(next.GetProperty("doubt").GetDouble() - item.GetProperty("information").GetDouble(), next.GetProperty("doubtAfter").GetDouble(), 1e-9);
+        JsonElement bank = next.GetProperty("bank");
+        Assert.Equal(96, bank.GetProperty("items").GetInt32());
+        Assert.Equal(5, bank.GetProperty("answered").GetInt32());
+
+        // The same question, the same answer.
+        Assert.Equal(next.GetRawText(), (await Document("next", args)).GetRawText());
+    }
+
+    [Fact]
+    public async Task ASetForSomebodyOfWhomNothingIsKnown()
+    {
+        string[] args = ["next", Ran.Demo("exam.yaml"), "--bank", Ran.Demo("bank.csv"), "--candidate", "Una Marl", "--count", "6"];
+        JsonElement next = await Document("next", args);
+        JsonElement neighbour = await Document("next", [.. args[..5], "Piet Hollow", .. args[6..]]);
+        JsonElement among = await Document("next", ["next", Ran.Demo("exam.yaml"), Ran.Demo("quick.csv"), .. args[2..], "--newcomer", "--exposure", "10"]);
+
+        Assert.Equal(0, next.GetProperty("evidenceItems").GetInt32());
+        Assert.Equal(6, next.GetProperty("items").EnumerateArray().Select(i => i.GetProperty("item").GetString()).Distinct().Count());
+        Assert.NotEqual(next.GetProperty("items").GetRawText(), neighbour.GetProperty("items").GetRawText());
+        Assert.Equal(next.GetProperty("pass").GetRawText(), among.GetProperty("pass").GetRawText());
+
+        // Of seven people one is 14 %: whatever anyone has had is held back.
+        int familiar = among.GetProperty("bank").GetProperty("tooFamiliar").GetInt32();
+        Assert.Equal(QuickAnswers().Select(a => a.Item).Distinct().Count(), familiar);
+    }
+
+    [Fact]
+    public async Task ADiagnosticThatMayStopSaysWhy()
+    {
+        string[] args = ["next", Ran.Demo("exam.yaml"), Ran.Demo("quick.csv"), "--bank", Ran.Demo("bank.csv"), "--candidate", "Emil Cindermoor", "--at-most", "10"];
+        JsonElement next = await Document("next", args);
+        JsonElement levels = await Document("next", [.. args, "--find", "levels"]);
+
+        Assert.Equal("long-enough", next.GetProperty("stop").GetProperty("reason").GetString());
+        Assert.Contains("10 items", next.GetProperty("stop").GetProperty("sentence").GetString(), StringComparison.Ordinal);
+        Assert.Empty(next.GetProperty("items").EnumerateArray());
+        Assert.Empty(next.GetProperty("levels").EnumerateArray());
+        Assert.NotEmpty(levels.GetProperty("levels").EnumerateArray());
+    }
+
+    private static IEnumerable<(string Candidate, string Item)> QuickAnswers()
+        => File.ReadLines(Ran.InCheckout("examples", "museum-registrar", "quick.csv")).Skip(1).Select(line => line.Split(',')).Select(f => (f[0], f[4]));
 
     private static async Task<JsonElement> Document(string schema, params string[] args)
     {

@@ -92,6 +92,23 @@ public sealed class ProseTests
         Assert.Matches("how +hard +the +exam +half +is", text);
     }
 
+    [Fact]
+    public async Task NextSaysWhichItemAndWhatItWouldTell()
+    {
+        string[] lena = [_mara[0], Ran.Demo("quick.csv"), "--bank", Ran.Demo("bank.csv"), "--candidate", "Lena Ostrow"];
+        string text = await Text(["next", .. lena]);
+        string stop = await Text(["next", .. lena, "--at-most", "5"]);
+        string set = await Text(["next", .. lena, "--count", "4", "--find", "levels"]);
+
+        Assert.Matches(@"^Give Lena Ostrow item [A-Z]{2}-\d\d on [A-Z][a-z ]+ next\.", text);
+        Assert.Matches(@"Pass chance as things stand: \d+ %, give or take \d+ points\.", text);
+        Assert.Matches(@"it is expected to move by \d+ points", text);
+        Assert.Contains("5 answered before", text, StringComparison.Ordinal);
+        Assert.StartsWith("Lena Ostrow's quick diagnostic may stop here. It has had 5 items; 5 are the most that were agreed.", stop, StringComparison.Ordinal);
+        Assert.StartsWith("Give Lena Ostrow these 4 items, in any order.", set, StringComparison.Ordinal);
+        Assert.Contains("Levels to settle", set, StringComparison.Ordinal);
+    }
+
     // Lines are broken to the width of the page; a sentence is a sentence wherever it breaks.
     private static async Task<string> Text(params string[] args)
     {

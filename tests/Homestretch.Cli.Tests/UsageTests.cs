@@ -5,6 +5,7 @@ public sealed class UsageTests
 {
     private const string Exam = "examples/museum-registrar/exam.yaml";
     private const string Evidence = "examples/museum-registrar/mara-venn.csv";
+    private const string Bank = "examples/museum-registrar/bank.csv";
     private const string Free = "examples/museum-registrar/mara-venn.free.yaml";
 
     /// <summary>Command lines, and what must be said.</summary>
@@ -35,6 +36,17 @@ public sealed class UsageTests
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", ""], "file name is empty" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", Exam], "given twice" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--bank", "b.csv", "--handout", "b.csv"], "given twice" },
+        { ["next", Exam, Evidence], "--bank BANK.csv" },
+        { ["next", Exam, Evidence, "--bank", ""], "file name is empty" },
+        { ["next", Exam, Evidence, "--bank"], "--bank needs a value" },
+        { ["next", Exam, "--bank", Bank], "--candidate NAME" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--newcomer"], "--candidate NAME" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--count", "0"], "--count is a whole number from 1 to 500; 0 is not" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--count", "some"], "some" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--exposure", "0"], "--exposure is a whole number from 1 to 100" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--among", "0"], "--among is a whole number" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--find", "score"], "'score' is neither" },
+        { ["next", Exam, Evidence, "--bank", Bank, "--at-least", "9", "--at-most", "5"], "--at-least 9 is more than --at-most 5" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", "x.out", "--handout", "./x.out"], "given twice" },
         { ["simulate", "--scenario", "as-asumed"], "did you mean 'as-assumed'?" },
         { ["simulate", "--policy", "luck"], "optimised, practice-order" },

@@ -1,5 +1,4 @@
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Forecasting;
 
@@ -33,9 +32,24 @@ internal sealed class PassRule
     /// <summary>The chance to pass where the sections' counts are independent with these distributions.</summary>
     public double PassChance(IReadOnlyList<double[]> distributions)
     {
-        double[] value = new double[distributions[0].Length];
-        Value(0, distributions, value);
-        return Math.Clamp(Spans.Dot(value, distributions[0]), 0, 1);
+        if (Total == 0)
+        {
+            double pass = 1;
+            for (int s = 0; s < distributions.Count; s++)
+            {
+                pass *= Tail(distributions[s], SectionMinimum[s]);
+            }
+
+            return pass;
+        }
+
+        double[] all = [1.0];
+        for (int s = 0; s < distributions.Count; s++)
+        {
+            all = Convolution.Of(all, distributions[s], SectionMinimum[s]);
+        }
+
+        return Math.Min(1, Tail(all, Total));
     }
 
     /// <summary>For one section: the chance to pass the whole exam with each of its counts, given the distributions of the other sections.</summary>

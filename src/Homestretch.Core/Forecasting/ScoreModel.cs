@@ -26,7 +26,9 @@ public sealed class ScoreModel
     private readonly double[] gained;
     private readonly double[][] prefixes;
     private readonly double[][] suffixValues;
-    private readonly double[] useful;
+    private readonly double[][] sectionValues;
+    private readonly double[][] worths;
+    private readonly int[] nodes;
 
     /// <param name="standing">What is known of the person, study included; its exam's cut scores decide.</param>
     /// <param name="learning">Assumptions on learning; those the standing was computed with when null.</param>
@@ -55,20 +57,21 @@ public sealed class ScoreModel
         gained = [.. EffortNow.Select(Learning.Effective)];
         rule = new PassRule(exam);
         int[][] kept = [.. posterior.RateGroups.Select(g => Keep(posterior, g, detail))];
-        int[] all = [.. kept.SelectMany(k => k)];
-        double keptWeight = all.Sum(k => posterior.Weights[k]);
-        abilities = Array.ConvertAll(all, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
+        nodes = [.. kept.SelectMany(k => k)];
+        double keptWeight = nodes.Sum(k => posterior.Weights[k]);
+        abilities = Array.ConvertAll(nodes, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
         forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
         Node[] rates = Array.ConvertAll(
             GaussHermite.Normal(Learning.RateLogSd, detail.RateNodes),
             n => new Node(Learning.RatePerHour * Math.Exp(n.At), n.Weight));
         unstudied = [.. Conditions([new Node(0, 1)], posterior, kept)];
         conditions = [.. Conditions(rates, posterior, kept)];
-        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, all))];
+        topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, nodes))];
         sectionTopics = [.. exam.Sections.Select((_, s) => Enumerable.Range(0, topics.Length).Where(t => exam.Topics[t].SectionIndex == s).ToArray())];
         prefixes = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];
         suffixValues = [.. exam.Topics.Select(t => new double[t.Section.ScoredItems + 1])];
-        useful = new double[exam.Topics.Max(t => t.Items) + 1];
+        sectionValues = [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];
+        worths = [.. exam.Topics.Select(t => new double[t.Items + 1])];
         BreadthFactors = Learning.BreadthFactors(exam);
     }
 
@@ -77,6 +80,9 @@ public sealed class ScoreModel
 
     /// <summary>Effort per topic that has been made already and is part of what is known of the person; outcomes at this effort are those of an exam sat now.</summary>
     public double[] EffortNow { get; }
+
+    /// <summary>Nodes for the difficulty of the form.</summary>
+    internal IReadOnlyList<Node> Forms => forms;
 
     /// <summary>For each topic, how much an hour moves it against a topic of average size.</summary>
     public IReadOnlyList<double> BreadthFactors { get; }
@@ -87,7 +93,7 @@ public sealed class ScoreModel
     {
         double pass = 0;
         double[][] distributions = NewDistributions();
-        double used = VisitNodes(effort, distributions, weight => pass += weight * PassChance(distributions));
+        double used = VisitNodes(effort, distributions, weight => pass += weight * rule.PassChance(distributions));
         return Math.Clamp(pass / used, 0, 1);
     }
 
@@ -102,7 +108,7 @@ public sealed class ScoreModel
         double[][] distributions = NewDistributions();
         double used = VisitNodes(effort, distributions, weight =>
         {
-            pass += weight * PassChance(distributions);
+            pass += weight * rule.PassChance(distributions);
             AddTotal(distributions, weight, total);
             for (int s = 0; s < sections.Length; s++)
             {
@@ -146,7 +152,6 @@ public sealed class ScoreModel
         }
 
         double[][] distributions = NewDistributions();
-        double[] value = new double[exam.Sections.Max(s => s.ScoredItems) + 1];
         foreach (Condition condition in conditions)
         {
             Prepare(condition, effort);
@@ -159,17 +164,34 @@ public sealed class ScoreModel
             {
                 double nodeWeight = condition.Weight * abilities[k].Weight;
                 Distribute(k, distributions);
-                pass += nodeWeight * PassChance(distributions);
-                for (int s = 0; s < sectionTopics.Length; s++)
+                pass += nodeWeight * rule.PassChance(distributions);
+                FillWorths(distributions);
+                for (int t = 0; t < topics.Length; t++)
                 {
-                    Span<double> sectionValue = value.AsSpan(0, distributions[s].Length);
-                    rule.Value(s, distributions, sectionValue);
-                    AddChanges(sectionTopics[s], k, nodeWeight, sectionValue, gains, losses);
+                    topics[t].AddChange(k, nodeWeight, worths[t], ref gains[t], ref losses[t]);
                 }
             }
         }
 
         return pass;
+    }
+
+    /// <summary>Visits every node, as things stand, with the chance to pass for each count of each topic when the others fall as they do there.</summary>
+    /// <param name="visit">Gets the shift of the form in logits, the node's number in the posterior, the weight of the two, and for each topic the pass
+    /// chances by its count, in buffers that are used again. The weights sum to 1.</param>
+    internal void VisitWorths(Action<double, int, double, double[][]> visit)
+    {
+        double[][] distributions = NewDistributions();
+        foreach (Condition condition in unstudied)
+        {
+            Prepare(condition, EffortNow);
+            for (int k = condition.First; k < condition.First + condition.Count; k++)
+            {
+                Distribute(k, distributions);
+                FillWorths(distributions);
+                visit(condition.Form, nodes[k], condition.Weight * abilities[k].Weight, worths);
+            }
+        }
     }
 
     private static int[] Keep(AbilityPosterior posterior, RateGroup group, QuadratureDetail detail)
@@ -292,28 +314,6 @@ public sealed class ScoreModel
         }
     }
 
-    private double PassChance(double[][] distributions)
-    {
-        if (rule.Total == 0)
-        {
-            double pass = 1;
-            for (int s = 0; s < distributions.Length; s++)
-            {
-                pass *= PassRule.Tail(distributions[s], rule.SectionMinimum[s]);
-            }
-
-            return pass;
-        }
-
-        double[] all = [1.0];
-        for (int s = 0; s < distributions.Length; s++)
-        {
-            all = Convolution.Of(all, distributions[s], rule.SectionMinimum[s]);
-        }
-
-        return PassRule.Tail(all, rule.Total);
-    }
-
     private static void AddTotal(double[][] distributions, double weight, double[] total)
     {
         double[] all = distributions[0];
@@ -332,7 +332,17 @@ public sealed class ScoreModel
         }
     }
 
-    private void AddChanges(int[] members, int k, double weight, ReadOnlySpan<double> sectionValue, Span<EffortChange> gains, Span<EffortChange> losses)
+    // Leaves in each topic's worths the chance to pass for each of its counts, the others as they fall at the node last distributed.
+    private void FillWorths(double[][] distributions)
+    {
+        for (int s = 0; s < sectionTopics.Length; s++)
+        {
+            rule.Value(s, distributions, sectionValues[s]);
+            FillWorths(sectionTopics[s], sectionValues[s]);
+        }
+    }
+
+    private void FillWorths(int[] members, ReadOnlySpan<double> sectionValue)
     {
         // suffix(j): chance to pass when this topic and those before it have j correct, the later ones as they fall.
         double[] suffix = suffixValues[members[^1]];
@@ -343,13 +353,12 @@ public sealed class ScoreModel
             TopicCounts topic = topics[members[i]];
             int before = reach - topic.Items;
             ReadOnlySpan<double> prefix = prefixes[members[i]].AsSpan(0, before + 1);
-            Span<double> worth = useful.AsSpan(0, topic.Items + 1);
+            Span<double> worth = worths[members[i]];
             for (int count = 0; count < worth.Length; count++)
             {
                 worth[count] = Spans.Dot(prefix, suffix.AsSpan(count, before + 1));
             }
 
-            topic.AddChange(k, weight, worth, ref gains[members[i]], ref losses[members[i]]);
             if (i > 0)
             {
                 double[] earlier = suffixValues[members[i - 1]];

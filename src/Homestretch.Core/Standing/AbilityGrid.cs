@@ -35,6 +35,9 @@ public readonly record struct AbilityGrid
     /// <summary>A grid about <paramref name="centre"/> with points <paramref name="step"/> apart: half the width is a multiple of it.</summary>
     internal static AbilityGrid WithStep(double centre, double step) => new(centre - HalfWidth, step, (int)Math.Round(2 * HalfWidth / step) + 1);
 
+    /// <summary>How much of the cell about a point, half a step to either side, lies below <paramref name="ability"/>: 0 to 1.</summary>
+    public double PartBelow(int index, double ability) => Math.Clamp(((ability - this[index]) / Step) + 0.5, 0, 1);
+
     /// <summary>A grid about <paramref name="centre"/>, fine enough for evidence of up to <paramref name="mostItems"/> items on one topic.</summary>
     public static AbilityGrid For(double centre, int mostItems)
     {

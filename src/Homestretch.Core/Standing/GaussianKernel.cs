@@ -42,6 +42,26 @@ internal sealed class GaussianKernel
         return Spans.Dot(taps.AsSpan(from - centre + reach, to - from), values[from..to]);
     }
 
+    /// <summary>Smooths a function that can be asked for beyond the stretch it is wanted on.</summary>
+    /// <param name="count">Number of points wanted.</param>
+    /// <param name="values">The function at 0, 1, ...; the first point wanted lies at <see cref="Reach"/>, and as much is asked for beyond the last one.</param>
+    public double[] Smooth(int count, Func<int, double> values)
+    {
+        double[] wide = new double[count + (2 * reach)];
+        for (int i = 0; i < wide.Length; i++)
+        {
+            wide[i] = values(i);
+        }
+
+        double[] smooth = new double[count];
+        for (int i = 0; i < count; i++)
+        {
+            smooth[i] = Spans.Dot(taps, wide.AsSpan(i, taps.Length));
+        }
+
+        return smooth;
+    }
+
     /// <summary>Smooths a function that stays at its end values outside the grid, as a likelihood does.</summary>
     public double[] SmoothLevelling(ReadOnlySpan<double> values)
     {

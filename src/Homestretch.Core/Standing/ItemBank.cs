@@ -12,6 +12,7 @@ public sealed class ItemBank
 {
     // Chances stop moving long before this on any scale.
     private const double Furthest = 1e3;
+    private const double FirstReach = 0.5;
 
     private readonly Dictionary<(string Topic, string Item, string Test), BankItem> byLabel;
     private readonly ILookup<string, BankItem> byTopic;
@@ -63,6 +64,15 @@ public sealed class ItemBank
 
     private static string Folded(string? test) => test?.ToUpperInvariant() ?? string.Empty;
 
+    /// <summary>Chance that somebody answers an item correctly whose chance of a correct answer to the bank's items on its topic is, on average, <paramref name="topicChance"/>.</summary>
+    /// <param name="item">An item of the bank.</param>
+    /// <param name="topicChance">0 to 1.</param>
+    public double Chance(BankItem item, double topicChance)
+    {
+        ArgumentNullException.ThrowIfNull(item);
+        return item.Curve.Chance(AbilitiesFor(item.Topic, [topicChance])[0]);
+    }
+
     /// <summary>How many average items of its topic an item's answer is worth at most: the square of its slope against theirs, at least 1.</summary>
     internal int Worth(BankItem item)
     {
@@ -78,59 +88,63 @@ public sealed class ItemBank
         ItemCurve[] curves = [.. byTopic[topic].Select(i => i.Curve)];
         double[] abilities = new double[chances.Length];
         double low = -Furthest;
+        double guess = low;
         for (int i = 0; i < chances.Length; i++)
         {
-            // Abilities ascend with the chances, so the search goes on where the last one ended.
-            abilities[i] = low = Solve(curves, chances[i], low);
+            // Abilities ascend with the chances, so the search goes on where the last one ended, and tries first where the curve's tangent leads.
+            (low, double slope) = Solve(curves, chances[i], low, guess);
+            abilities[i] = low;
+            guess = i + 1 < chances.Length ? low + ((chances[i + 1] - chances[i]) / slope) : low;
         }
 
         return abilities;
     }
 
-    // Bisection on a bracket that doubles from the last answer, then Newton inside it.
-    private static double Solve(ItemCurve[] curves, double chance, double from)
+    // Newton's method, held between what is known to be too low and too high; while nothing is too high it may go as far as it went before, and again.
+    private static (double Ability, double Slope) Solve(ItemCurve[] curves, double chance, double low, double guess)
     {
-        if (Average(curves, from).Chance >= chance)
+        (double value, double slope) = Average(curves, low);
+        if (value >= chance)
         {
-            return from;
+            return (low, slope);
         }
 
-        double low = from;
-        double high = from;
-        for (double width = 0.25; Average(curves, high).Chance < chance; width *= 2)
+        double high = double.PositiveInfinity;
+        double reach = FirstReach;
+        double at = guess > low && guess < low + reach ? guess : low + reach;
+        for (int step = 0; step < 200 && at < Furthest; step++)
         {
-            low = high;
-            high += width;
-            if (high > Furthest)
-            {
-                return Furthest;
-            }
-        }
-
-        double middle = (low + high) / 2;
-        for (int step = 0; step < 100 && high - low > 1e-13; step++)
-        {
-            (double value, double slope) = Average(curves, middle);
+            (value, slope) = Average(curves, at);
             if (value < chance)
             {
-                low = middle;
+                low = at;
             }
             else
             {
-                high = middle;
+                high = at;
             }
 
-            double next = middle - ((value - chance) / slope);
-            next = next > low && next < high ? next : (low + high) / 2;
-            if (Math.Abs(next - middle) < 1e-14)
+            double next = at - ((value - chance) / slope);
+            if (double.IsPositiveInfinity(high))
             {
-                break;
+                reach *= 2;
+                next = next > low && next < low + reach ? next : low + reach;
+            }
+            else if (!(next > low && next < high))
+            {
+                next = (low + high) / 2;
             }
 
-            middle = next;
+            // A step of Newton's is as wrong as the square of its length.
+            if (Math.Abs(next - at) < 1e-7 || high - low < 1e-13)
+            {
+                return (next, slope);
+            }
+
+            at = next;
         }
 
-        return middle;
+        return (Math.Min(at, Furthest), slope);
     }
 
     private static (double Chance, double Slope) Average(ItemCurve[] curves, double ability)

@@ -52,13 +52,12 @@ internal static class ItemsToSettle
         return high;
     }
 
-    // How much of each grid cell lies below an ability.
     private static double[] PartBelow(ConditionalAbility support, AbilityGrid grid, double ability)
     {
         double[] part = new double[support.Density.Length];
         for (int i = 0; i < part.Length; i++)
         {
-            part[i] = Math.Clamp(((ability - grid[support.Start + i]) / grid.Step) + 0.5, 0, 1);
+            part[i] = grid.PartBelow(support.Start + i, ability);
         }
 
         return part;

@@ -20,6 +20,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(HoursDocument))]
 [JsonSerializable(typeof(TestValueDocument))]
 [JsonSerializable(typeof(ItemsDocument))]
+[JsonSerializable(typeof(NextDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -57,6 +58,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The items document as JSON text.</summary>
     public static string Write(ItemsDocument document) => Write(document, Default.ItemsDocument);
+
+    /// <summary>The document of a quick diagnostic's next step as JSON text.</summary>
+    public static string Write(NextDocument document) => Write(document, Default.NextDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

@@ -1,5 +1,6 @@
 using System.Globalization;
 
+using Homestretch.Core.AdaptiveTesting;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Calibration;
 using Homestretch.Core.Laboratory;
@@ -109,6 +110,32 @@ public static class Words
         CurveVerdict.Doubtful => "doubtful",
         CurveVerdict.Strays => "strays",
         _ => throw new ArgumentOutOfRangeException(nameof(verdict)),
+    };
+
+    /// <summary>pass or levels.</summary>
+    public static string Of(DiagnosticTarget target) => target switch
+    {
+        DiagnosticTarget.PassChance => "pass",
+        DiagnosticTarget.Bands => "levels",
+        _ => throw new ArgumentOutOfRangeException(nameof(target)),
+    };
+
+    /// <summary>settled, little-to-learn, long-enough or nothing-left.</summary>
+    public static string Of(StopReason reason) => reason switch
+    {
+        StopReason.Settled => "settled",
+        StopReason.LittleToLearn => "little-to-learn",
+        StopReason.LongEnough => "long-enough",
+        StopReason.NothingLeft => "nothing-left",
+        _ => throw new ArgumentOutOfRangeException(nameof(reason)),
+    };
+
+    /// <summary>tells-most or topic-behind.</summary>
+    public static string Of(ItemReason reason) => reason switch
+    {
+        ItemReason.TellsMost => "tells-most",
+        ItemReason.TopicBehind => "topic-behind",
+        _ => throw new ArgumentOutOfRangeException(nameof(reason)),
     };
 
     /// <summary>A cut score as it was published: "49 correct", "65 %", "scaled 300".</summary>

@@ -33,6 +33,7 @@ public sealed class StudiedCandidate
         this.log = log;
         Name = name;
         Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
+        AttemptsOfOthers = [.. everybody.Where(a => !Same(a.Candidate, name))];
         sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
         strangers = log is null ? [] : [.. log.Candidates.Where(c => !Same(c, name) && everybody.All(a => !Same(a.Candidate, c)))];
         basis = new(() => StandingBasis.Of(exam, everybody, bank));
@@ -44,6 +45,9 @@ public sealed class StudiedCandidate
 
     /// <summary>The person's attempts.</summary>
     public ImmutableArray<Attempt> Attempts { get; }
+
+    /// <summary>Everybody else's attempts.</summary>
+    public ImmutableArray<Attempt> AttemptsOfOthers { get; }
 
     /// <summary>The assumptions and calibrated items that the standing rests on.</summary>
     public StandingBasis Basis => basis.Value;
