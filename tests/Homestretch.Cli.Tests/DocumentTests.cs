@@ -85,7 +85,16 @@ public sealed class DocumentTests
         Assert.Equal(84, forecast.GetProperty("cut").GetInt32());
         double[] sections = [.. forecast.GetProperty("sections").EnumerateArray().Select(s => s.GetProperty("passChance").GetDouble())];
         Assert.InRange(forecast.GetProperty("passChance").GetDouble(), 0, sections.Min());
+
+        JsonElement uncertainty = forecast.GetProperty("uncertainty");
+        double deviation = uncertainty.GetProperty("standardDeviation").GetDouble();
+        Assert.Equal(Math.Sqrt(distribution.Select((p, correct) => p * (correct - expected) * (correct - expected)).Sum()), deviation, 1e-3);
+        Assert.Equal(0, uncertainty.GetProperty("learning").GetDouble());
+        Assert.Equal(1, SourcesOf(uncertainty), 1e-9);
     }
+
+    private static double SourcesOf(JsonElement uncertainty)
+        => new[] { "ability", "learning", "form", "items", "chance" }.Sum(source => uncertainty.GetProperty(source).GetDouble());
 
     [Theory]
     [MemberData(nameof(People))]
@@ -99,6 +108,8 @@ public sealed class DocumentTests
         double Chance(string policy) => policies.GetProperty(policy).GetProperty("passChance").GetDouble();
         Assert.True(Chance("optimised") >= Chance("practice-order"));
         Assert.True(Chance("practice-order") >= Chance("none"));
+        Assert.True(plan.GetProperty("uncertainty").GetProperty("learning").GetDouble() > 0);
+        Assert.Equal(1, SourcesOf(plan.GetProperty("uncertainty")), 1e-9);
 
         JsonElement[] blocks = [.. plan.GetProperty("blocks").EnumerateArray()];
         JsonElement[] minutes = [.. plan.GetProperty("minutes").EnumerateArray()];

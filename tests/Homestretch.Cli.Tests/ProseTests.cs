@@ -33,6 +33,11 @@ public sealed class ProseTests
 
         Assert.Matches(@"^As things stand, Mara Venn's pass chance is (\d+|under 1|over 99) %: (about|fewer than|more than) \d+ of 100? people in this position pass\.", text);
         Assert.Contains("A forecast is not a promise", text, StringComparison.Ordinal);
+
+        Assert.Matches(@"The +largest part of the uncertainty, \d+ %, is ", text);
+        string[] sources = ["about ability", "than the exam", "the exam draws", "luck in answering"];
+        int[] parts = [.. sources.Select(s => int.Parse(System.Text.RegularExpressions.Regex.Match(text, s + @" +(\d+) %").Groups[1].Value, System.Globalization.CultureInfo.InvariantCulture))];
+        Assert.Equal(100, parts.Sum());
     }
 
     [Fact]

@@ -42,6 +42,28 @@ public sealed class WorkbenchTests(SharedServer server, SharedBrowser browser)
     }
 
     [Fact]
+    public async Task Where_the_uncertainty_comes_from_is_a_sentence_with_its_parts_one_tap_away()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        IPage page = watched.Page;
+        await page.GotoAsync("/case/mara-venn");
+        ILocator table = page.Locator(".uncertainty table");
+        await Assertions.Expect(table).ToBeHiddenAsync();
+
+        await page.ClickAsync(".uncertainty summary");
+        await Assertions.Expect(table).ToBeVisibleAsync();
+        Assert.Matches("^The largest part of the uncertainty, [0-9]+ %, is ", await page.InnerTextAsync(".uncertainty summary"));
+        int[] figures = [.. (await table.Locator("td").AllInnerTextsAsync()).Select(t => int.Parse(t.Split(' ')[0], CultureInfo.InvariantCulture))];
+        Assert.Equal(100, figures.Where((_, i) => i % 2 == 0).Sum());
+        Assert.Equal(100, figures.Where((_, i) => i % 2 == 1).Sum());
+
+        // Only with study does it matter how fast study works.
+        Assert.Equal(0, figures[2]);
+        Assert.True(figures[3] > 0);
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
     public async Task Typing_on_while_an_answer_is_on_its_way_loses_no_key()
     {
         await using WatchedPage watched = await browser.OpenAsync(server);

@@ -60,6 +60,20 @@ internal static class ForecastProse
 
         console.Write(topics);
         console.Sentence($"Needed: correct answers per topic that reach the cut score if every topic moves by the same hours of study. {minutes} min: what {minutes} minutes of study on the topic add.");
+        console.Heading("Where the uncertainty comes from");
+        console.Sentence($"{UncertaintyWords.Reach(forecast.Uncertainty)} {UncertaintyWords.Largest(forecast.Uncertainty)}");
+        Table sources = Tables.Table("Source", ">Part");
+        foreach ((string source, int percent) in UncertaintyWords.Sources.Zip(UncertaintyWords.Percent(forecast.Uncertainty)))
+        {
+            if (percent > 0)
+            {
+                sources.Row(source, $"{percent} %");
+            }
+        }
+
+        console.Write(sources);
+        console.Sentence(UncertaintyWords.Advice);
+        console.WriteLine();
         console.Basis(report.Basis, report.Standing);
         console.Sentence("A forecast is not a promise: it rests on the evidence given and on the assumptions in docs/model.md.");
     }

@@ -82,6 +82,9 @@ public sealed record Exam
     /// <summary>Scored items of all sections.</summary>
     public int ScoredItems { get; }
 
+    /// <summary>Chance of guessing a scored item right, on average.</summary>
+    public double MeanGuessChance => Sections.Sum(s => s.ScoredItems * s.GuessChance) / ScoredItems;
+
     /// <summary>The fewest correct answers in all that can pass: the total's cut score, or the sum of the sections' where that is more.</summary>
     public int RequiredCorrect
     {

@@ -10,4 +10,8 @@ namespace Homestretch.Core.Evidence;
 /// <param name="Kind">What kind of sitting it was.</param>
 /// <param name="Date">The day it was taken.</param>
 /// <param name="Observations">What was seen, in the order of the file.</param>
-public sealed record Attempt(string Candidate, string Name, AttemptKind Kind, LocalDate Date, ImmutableArray<Observation> Observations);
+public sealed record Attempt(string Candidate, string Name, AttemptKind Kind, LocalDate Date, ImmutableArray<Observation> Observations)
+{
+    /// <summary>How much easier its test is than the real exam, where that was stated or learned; null where it was not.</summary>
+    public FormDifference? Form { get; init; }
+}

@@ -12,6 +12,7 @@ namespace Homestretch.Core.Forecasting;
 /// <param name="Distribution">Chance of exactly 0, 1, ... N correct answers; sums to 1.</param>
 /// <param name="Sections">One per section, in order.</param>
 /// <param name="Topics">One per topic, in order.</param>
+/// <param name="Uncertainty">Where the uncertainty about the number of correct answers comes from.</param>
 public sealed record Forecast(
     Exam Exam,
     double PassChance,
@@ -19,7 +20,8 @@ public sealed record Forecast(
     int Cut,
     ImmutableArray<double> Distribution,
     ImmutableArray<SectionForecast> Sections,
-    ImmutableArray<TopicForecast> Topics)
+    ImmutableArray<TopicForecast> Topics,
+    ScoreUncertainty Uncertainty)
 {
     /// <summary>Expected items above the cut score; negative when short of it.</summary>
     public double ExpectedMargin => ExpectedCorrect - Cut;

@@ -32,6 +32,7 @@ public static class ForecastCalculator
             exam.RequiredCorrect,
             [.. outcome.Total],
             sections,
-            [.. exam.Topics.Select((topic, t) => new TopicForecast(topic, outcome.TopicExpected[t], needed[t]))]);
+            [.. exam.Topics.Select((topic, t) => new TopicForecast(topic, outcome.TopicExpected[t], needed[t]))],
+            model.Uncertainty(model.EffortNow));
     }
 }

@@ -16,6 +16,8 @@ public sealed class ScoreModel
     private const double NegligibleNode = 1e-8;
 
     private readonly Exam exam;
+    private readonly AbilityPosterior posterior;
+    private readonly int[] nodes;
     private readonly PassRule rule;
     private readonly int[][] sectionTopics;
     private readonly TopicCounts[] topics;
@@ -52,6 +54,7 @@ public sealed class ScoreModel
     {
         detail ??= QuadratureDetail.Full;
         this.exam = exam;
+        this.posterior = posterior;
         Learning = learning ?? LearningAssumptions.Default;
         EffortNow = effortNow ?? new double[exam.Topics.Length];
         gained = [.. EffortNow.Select(Learning.Effective)];
@@ -129,6 +132,21 @@ public sealed class ScoreModel
 
         double[] chances = [.. sections.Select((d, s) => PassRule.Tail(d, rule.SectionMinimum[s]))];
         return new ScoreOutcome(Math.Clamp(pass / used, 0, 1), [.. total], [.. sections.Select(d => d.ToArray())], chances, expected);
+    }
+
+    /// <summary>Where the uncertainty about the number of correct answers after study comes from.</summary>
+    /// <param name="effort">As in <see cref="PassChance(ReadOnlySpan{double})"/>.</param>
+    public ScoreUncertainty Uncertainty(ReadOnlySpan<double> effort)
+    {
+        bool further = !effort.SequenceEqual(EffortNow);
+        double[] hours = effort.ToArray();
+        VarianceSplit split = new([.. exam.Topics.Select((t, i) => new TopicMoments(t, i, posterior, nodes))], abilities);
+        foreach (IGrouping<(double Rate, int First), Condition> rate in (further ? conditions : unstudied).GroupBy(c => (c.Rate, c.First)))
+        {
+            split.Add([.. rate], (condition, topic) => Shift(condition, topic, hours[topic]));
+        }
+
+        return split.Split(further);
     }
 
     /// <summary>What one more piece of effort on each topic would add to the pass chance and to the expected correct answers, all else as it is;
@@ -280,9 +298,6 @@ public sealed class ScoreModel
     }
 
     private double Shift(Condition condition, int topic, double effort) => condition.Form + (condition.Rate * (Learning.Effective(effort) - gained[topic]));
-
-    // A form, a rate of learning and the ability nodes that go with them.
-    private readonly record struct Condition(double Form, double Rate, double Weight, int First, int Count);
 
     // Leaves in each topic's Counts its distribution at node k, in prefixes[t] that of the section's topics before t.
     private void Distribute(int k, double[][] distributions)

@@ -113,7 +113,7 @@ public static class CohortPriorEstimator
     }
 
     // A logistic curve averaged over a normal ability is close to a flatter logistic curve: factor 1 / sqrt(1 + k^2 var), k = 16 sqrt(3) / (15 pi).
-    private const double LogisticToProbit = 0.588;
+    internal const double LogisticToProbit = 0.588;
 
     private static double[] Start(CohortCounts cohort, int[] used)
     {

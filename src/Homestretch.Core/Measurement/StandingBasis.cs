@@ -63,6 +63,10 @@ public sealed record StandingBasis(Exam Exam, StandingAssumptions Assumptions, C
         {
             CohortPrior prior = CohortPriorEstimator.Estimate(CohortCounts.Of(exam, name, sittings));
             StandingAssumptions assumptions = prior.ToAssumptions(StandingAssumptions.Default, exam.Topics.Select(t => t.Name).Where(t => !prior.TopicMeans.ContainsKey(t)));
+
+            // The cohort's abilities are those its test showed; where that is known to be easier than the exam, they are so much lower on the exam's scale.
+            double ease = sittings.Select(s => s.Form?.Logits).FirstOrDefault(f => f is not null) ?? 0;
+            assumptions = assumptions with { MeanAbility = assumptions.MeanAbility - ease };
             return new StandingBasis(exam, assumptions, prior, prior.Persons, Learned(exam, prior, assumptions), bank);
         }
         catch (UnsuitableDataException e)

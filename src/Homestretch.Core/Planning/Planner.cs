@@ -77,7 +77,8 @@ public static class Planner
             [.. draft.Order.Where(t => draft.MinutesOn(t) == 0).Select(t => new LeftAlone(standing.Exam.Topics[t], sentences.ForLeftAlone(t)))],
             BlocksOf(standing, draft, free.Zone, sentences),
             search.Minutes,
-            [.. search.Notes, .. sentences.Notes(search.Minutes)]);
+            [.. search.Notes, .. sentences.Notes(search.Minutes)],
+            full.Uncertainty(draft.Effort));
     }
 
     private static ImmutableArray<TopicMinutes> MinutesOf(CandidateStanding standing, PlanDraft draft, ScoreOutcome now, ScoreOutcome after, PlanSentences sentences)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
 
 using NodaTime;
@@ -17,6 +18,7 @@ namespace Homestretch.Core.Planning;
 /// <param name="Blocks">Blocks in time order.</param>
 /// <param name="FreeMinutes">Study minutes that the free time could hold under the rules of a humane schedule.</param>
 /// <param name="Notes">What a person should know about this plan: no free time, exam too near, daily cap above eight hours, and the like.</param>
+/// <param name="Uncertainty">Where the uncertainty about the number of correct answers after its blocks comes from.</param>
 public sealed record StudyPlan(
     Policy Chosen,
     ZonedDateTime From,
@@ -27,7 +29,8 @@ public sealed record StudyPlan(
     ImmutableArray<LeftAlone> LeftAlone,
     ImmutableArray<StudyBlock> Blocks,
     int FreeMinutes,
-    ImmutableArray<string> Notes)
+    ImmutableArray<string> Notes,
+    ScoreUncertainty Uncertainty)
 {
     /// <summary>The outcome of one policy.</summary>
     public PolicyOutcome Outcome(Policy policy) => Policies.First(p => p.Policy == policy);

@@ -102,7 +102,7 @@ public static class StandingCalculator
     private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
     {
         ILookup<string, DatedObservation> byTopic = attempts
-            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, a.Name, o)))
+            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, a.Name, o) { Ease = a.Form?.Logits ?? 0 }))
             .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
         RefuseUnknownNames(exam, byTopic);
         return byTopic;
@@ -173,14 +173,20 @@ public static class StandingCalculator
         return result.ToImmutable();
     }
 
-    // Tests of different origin mix in proportion to their items.
+    // Tests of different origin mix in proportion to their items; where something is known of a test, that counts in the place of what is assumed of its kind.
     private static double FormSd(ImmutableArray<Attempt> attempts, StandingAssumptions assumptions)
     {
-        double all = attempts.Sum(a => a.Observations.Sum(o => o.ItemCount));
-        double official = attempts.Where(a => a.Kind == AttemptKind.Official).Sum(a => a.Observations.Sum(o => o.ItemCount));
-        double share = all == 0 ? 0 : official / all;
-        double variance = (share * assumptions.OfficialFormSd * assumptions.OfficialFormSd) + ((1 - share) * assumptions.FormSd * assumptions.FormSd);
-        return Math.Sqrt(variance);
+        double items = 0;
+        double variance = 0;
+        foreach (Attempt attempt in attempts)
+        {
+            double sd = attempt.Form?.Sd ?? (attempt.Kind == AttemptKind.Official ? assumptions.OfficialFormSd : assumptions.FormSd);
+            double weight = attempt.Observations.Sum(o => o.ItemCount);
+            items += weight;
+            variance += weight * sd * sd;
+        }
+
+        return items == 0 ? assumptions.FormSd : Math.Sqrt(variance / items);
     }
 
     private static void RefuseUnknownNames(Exam exam, ILookup<string, DatedObservation> byTopic)

@@ -5,7 +5,7 @@ using NodaTime;
 namespace Homestretch.Core.Standing;
 
 /// <summary>What all evidence on one topic says about today's ability on it: a likelihood on the ability grid.</summary>
-/// <remarks>Items of one kind of test taken on one day share that test's difficulty on the topic. From one day to the next ability drifts, so
+/// <remarks>Items of one kind of test taken on one day share that test's difficulty on the topic; tests known to differ in difficulty are two tests. From one day to the next ability drifts, so
 /// what an older day says is widened before it is joined with the next: the exact message passing of a random walk. Items of a bank enter with
 /// their own curves; how hard they are is known, so they need no allowance for the test's difficulty. Neither do the items that priors were learned on:
 /// the topic's prior mean is that of these very items.</remarks>
@@ -39,9 +39,11 @@ internal static class TopicLikelihood
                 message = Drift(message, earlier, day.Key, grid, assumptions);
             }
 
-            foreach (IGrouping<(AttemptKind Kind, bool Learned), DatedObservation> test in day.GroupBy(e => (e.Kind, assumptions.IsLearnedOn(e.Test))).OrderBy(g => g.Key))
+            foreach (IGrouping<(AttemptKind Kind, bool Learned, double Ease), DatedObservation> test in day
+                .GroupBy(e => (e.Kind, assumptions.IsLearnedOn(e.Test), e.Ease)).OrderBy(g => g.Key))
             {
-                ResponseCurve curve = unstudied with { Shift = unstudied.Shift + gain(day.Key, test.Key.Kind) };
+                // Study and an easier test than the exam both let a person answer as one of higher ability would, without study, on the exam.
+                ResponseCurve curve = unstudied with { Shift = unstudied.Shift + gain(day.Key, test.Key.Kind) + test.Key.Ease };
                 CalibratedEvidence? calibrated = bank is null ? null : new CalibratedEvidence(bank, curve, grid, assumptions);
                 List<DatedObservation> others = [.. test.Where(e => calibrated?.Knows(e) != true)];
                 if (others.Count > 0)

@@ -16,6 +16,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="Cut">Correct answers needed in all.</param>
 /// <param name="ExpectedMargin">Expected items above the cut score; negative when short of it.</param>
 /// <param name="Distribution">Chance of exactly 0, 1, ... N correct answers; sums to 1.</param>
+/// <param name="Uncertainty">Where the uncertainty about the number of correct answers comes from.</param>
 /// <param name="Sections">In the order of the exam.</param>
 /// <param name="Topics">In the order of the exam.</param>
 /// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
@@ -31,6 +32,7 @@ public sealed record ForecastDocument(
     int Cut,
     double ExpectedMargin,
     ImmutableArray<double> Distribution,
+    UncertaintyFields Uncertainty,
     ImmutableArray<SectionForecastFields> Sections,
     ImmutableArray<TopicForecastFields> Topics,
     ImmutableArray<WorthFields> Worth,
@@ -52,6 +54,7 @@ public sealed record ForecastDocument(
             forecast.Cut,
             forecast.ExpectedMargin,
             forecast.Distribution,
+            UncertaintyFields.Of(forecast.Uncertainty),
             [.. forecast.Sections.Select(s => new SectionForecastFields(s.Section.Name, s.PassChance, s.ExpectedCorrect, s.Section.ScoredItems, s.Cut, s.Distribution))],
             [.. forecast.Topics.Select(t => new TopicForecastFields(t.Topic.Name, t.Topic.Section.Name, t.Topic.Items, t.ExpectedCorrect, t.NeededCorrect))],
             [.. report.Worth.Select(WorthFields.Of)],

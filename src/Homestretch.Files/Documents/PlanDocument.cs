@@ -16,6 +16,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="Zone">IANA name of the person's zone.</param>
 /// <param name="Cut">Correct answers needed in all.</param>
 /// <param name="FreeMinutes">Study minutes that the free time could hold under the rules of a humane schedule.</param>
+/// <param name="Uncertainty">Where the uncertainty about the number of correct answers after this plan comes from.</param>
 /// <param name="Policies">What doing nothing, the practice order and the optimised plan lead to.</param>
 /// <param name="Minutes">Topics with study time, in the order of study.</param>
 /// <param name="Blocks">Blocks in time order.</param>
@@ -33,6 +34,7 @@ public sealed record PlanDocument(
     string Zone,
     int Cut,
     int FreeMinutes,
+    UncertaintyFields Uncertainty,
     PoliciesFields Policies,
     ImmutableArray<TopicMinutesFields> Minutes,
     ImmutableArray<BlockFields> Blocks,
@@ -60,6 +62,7 @@ public sealed record PlanDocument(
             plan.Zone.Id,
             report.Forecast.Cut,
             plan.FreeMinutes,
+            UncertaintyFields.Of(plan.Uncertainty),
             new(
                 PolicyFields.Of(plan.Outcome(Core.Planning.Policy.None)),
                 PolicyFields.Of(plan.Outcome(Core.Planning.Policy.PracticeOrder)),

@@ -48,6 +48,22 @@ public class StandingBasisTests
         Assert.StartsWith("Learned from the 30 people who took 'room test', in place of the usual assumptions", basis.Reason, StringComparison.Ordinal);
     }
 
+    [Fact]
+    public void A_room_whose_test_is_easier_than_the_exam_is_expected_lower_on_the_exam()
+    {
+        ImmutableArray<Attempt> room = [.. Room(40, 4)];
+        ImmutableArray<Attempt> easier = [.. room.Select(a => a with { Form = new FormDifference(0.3, 0.05) })];
+        StandingBasis plain = StandingBasis.Of(Small, room);
+        StandingBasis moved = StandingBasis.Of(Small, easier);
+        Assert.Equal(plain.Assumptions.MeanAbility - 0.3, moved.Assumptions.MeanAbility, 1e-12);
+
+        // Prior and answers are of the same items: the exam is so much harder, and nothing else has changed.
+        CandidateStanding before = plain.Standing(room[..1], SampleExams.Today);
+        CandidateStanding after = moved.Standing(easier[..1], SampleExams.Today);
+        Assert.Equal(before.Posterior.MeanAbility - 0.3, after.Posterior.MeanAbility, 1e-9);
+        Assert.Equal(0.05, after.Posterior.FormSd, 1e-12);
+    }
+
     // Two and a half standard errors, four comparisons.
     [Fact]
     public void Learned_figures_are_those_the_room_was_drawn_with()

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Text;
 
+using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Files.Calendars;
@@ -153,5 +154,6 @@ public class PlanCalendarTests
         [],
         [.. blocks.Select(b => new StudyBlock(b.Id, b.Start.InZoneStrictly(London), b.Start.PlusMinutes(40).InZoneStrictly(London), TestExams.Registrar.Topics[b.Topic], b.Purpose, b.Reason))],
         600,
-        ImmutableArray<string>.Empty);
+        ImmutableArray<string>.Empty,
+        new ScoreUncertainty(1, 0, 0, 0, 1));
 }
