@@ -68,8 +68,7 @@ public sealed class QuickScoreModel
         hours = new double[exam.Topics.Length];
         topics = [.. exam.Topics.Select(t => new TopicCumulants(t.Items))];
         partials = new Cumulants[marks.Length];
-        double meanItems = (double)exam.ScoredItems / exam.Topics.Length;
-        BreadthFactors = [.. exam.Topics.Select(t => Learning.BreadthFactor(Math.Max(1, t.Items), meanItems))];
+        BreadthFactors = Learning.BreadthFactors(exam);
     }
 
     /// <summary>Assumptions on learning in use.</summary>
@@ -83,14 +82,22 @@ public sealed class QuickScoreModel
 
     /// <summary>Takes up a person.</summary>
     /// <param name="posterior">What is known of the person.</param>
-    public void Load(AbilityPosterior posterior)
+    /// <param name="effortNow">Effort per topic that the posterior already contains; none when empty.</param>
+    public void Load(AbilityPosterior posterior, ReadOnlySpan<double> effortNow = default)
     {
         ArgumentNullException.ThrowIfNull(posterior);
+        double mostGained = 0;
+        for (int t = 0; t < gained.Length; t++)
+        {
+            gained[t] = effortNow.IsEmpty ? 0 : Learning.Effective(effortNow[t]);
+            mostGained = Math.Max(mostGained, gained[t]);
+        }
+
         conditions = ScoreConditions.Of(posterior, Learning, detail, out nodes);
         double easiest = conditions.Max(c => c.Form);
         double hardest = conditions.Min(c => c.Form);
         double fastest = conditions.Max(c => c.Rate);
-        lowestKnot = (int)Math.Floor(hardest / KnotSpacing) - 1;
+        lowestKnot = (int)Math.Floor(Math.Max(-FurthestShift, hardest - (fastest * mostGained)) / KnotSpacing) - 1;
         int knots = (int)Math.Ceiling(Math.Min(FurthestShift, easiest + (fastest * Learning.SaturationHours)) / KnotSpacing) + 3 - lowestKnot;
         int knotStride = (int)Math.Round(KnotSpacing / posterior.Grid.Step);
         int below = Math.Max(0, -lowestKnot * knotStride);
@@ -103,9 +110,7 @@ public sealed class QuickScoreModel
         }
 
         Group();
-        Array.Clear(gained);
-        Array.Clear(hours);
-        Set(hours);
+        Set(effortNow.IsEmpty ? stackalloc double[topics.Length] : effortNow);
     }
 
     /// <summary>Sets the effort on every topic.</summary>

@@ -6,50 +6,82 @@ namespace Homestretch.Core.Forecasting;
 /// <summary>The conditions over which outcomes are averaged.</summary>
 internal static class ScoreConditions
 {
-    /// <summary>Every combination of kept ability nodes, forms and rates.</summary>
+    /// <summary>Every combination of kept ability nodes, forms and rates: the rates of the assumptions where nothing is known of the person's, their own where something is.</summary>
     /// <param name="posterior">What is known of the person.</param>
     /// <param name="learning">Assumptions on the rate of learning.</param>
     /// <param name="detail">How finely.</param>
     /// <param name="nodes">The posterior's nodes that are kept; a condition's node is an index into these.</param>
     public static ScoreCondition[] Of(AbilityPosterior posterior, LearningAssumptions learning, QuadratureDetail detail, out int[] nodes)
     {
-        int[] kept = Keep(posterior, detail);
-        double keptWeight = kept.Sum(k => posterior.Weights[k]);
         Node[] forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
-        Node[] rates = GaussHermite.Normal(learning.RateLogSd, detail.RateNodes);
-        List<ScoreCondition> conditions = new(kept.Length * forms.Length * rates.Length);
-        for (int k = 0; k < kept.Length; k++)
+        Node[] rates = Rates(learning, detail);
+        List<int> kept = [];
+        List<ScoreCondition> conditions = [];
+        double total = 0;
+        foreach (RateGroup group in posterior.RateGroups)
         {
-            foreach (Node form in forms)
+            Node[] own = group.Rate is { } known ? [new Node(known, 1)] : rates;
+            foreach (int node in Keep(posterior, group, detail))
             {
-                conditions.AddRange(rates.Select(rate => new ScoreCondition(
-                    posterior.Weights[kept[k]] / keptWeight * form.Weight * rate.Weight, form.At, learning.RatePerHour * Math.Exp(rate.At), k)));
+                foreach (Node form in forms)
+                {
+                    foreach (Node rate in own)
+                    {
+                        conditions.Add(new ScoreCondition(posterior.Weights[node] * form.Weight * rate.Weight, form.At, rate.At, kept.Count));
+                    }
+                }
+
+                kept.Add(node);
+                total += posterior.Weights[node];
             }
         }
 
-        nodes = kept;
-        return [.. conditions];
+        nodes = [.. kept];
+        ScoreCondition[] all = [.. conditions];
+        for (int c = 0; c < all.Length; c++)
+        {
+            all[c] = all[c] with { Weight = all[c].Weight / total };
+        }
+
+        return all;
     }
 
-    private static int[] Keep(AbilityPosterior posterior, QuadratureDetail detail)
+    /// <summary>Rates of learning where nothing is known of the person's, in logits per hour.</summary>
+    public static Node[] Rates(LearningAssumptions learning, QuadratureDetail detail)
+        => Array.ConvertAll(GaussHermite.Normal(learning.RateLogSd, detail.RateNodes), n => new Node(learning.RatePerHour * Math.Exp(n.At), n.Weight));
+
+    /// <summary>The nodes of one group that count: a regular part of them, from the likeliest outwards.</summary>
+    public static int[] Keep(AbilityPosterior posterior, RateGroup group, QuadratureDetail detail)
     {
+        ReadOnlySpan<double> nodes = posterior.Nodes.AsSpan(group.First, group.Count);
+        ReadOnlySpan<double> weights = posterior.Weights.AsSpan(group.First, group.Count);
         int stride = 1;
-        if (posterior.Nodes.Length > 1)
+        if (nodes.Length > 1)
         {
-            double mean = posterior.MeanAbility;
+            double total = Spans.Sum(weights);
+            double mean = Spans.Dot(nodes, weights) / total;
             double variance = 0;
-            for (int k = 0; k < posterior.Nodes.Length; k++)
+            for (int k = 0; k < nodes.Length; k++)
             {
-                double z = posterior.Nodes[k] - mean;
-                variance += posterior.Weights[k] * z * z;
+                double z = nodes[k] - mean;
+                variance += weights[k] / total * z * z;
             }
 
-            double spacing = posterior.Nodes[1] - posterior.Nodes[0];
+            double spacing = nodes[1] - nodes[0];
             stride = Math.Max(1, (int)Math.Floor((detail.AbilitySpacing * Math.Sqrt(variance) / spacing) + 1e-9));
         }
 
-        int mode = Spans.IndexOfMax(posterior.Weights.AsSpan());
-        double floor = detail.NegligibleAbility * posterior.Weights[mode];
-        return [.. Enumerable.Range(0, posterior.Nodes.Length).Where(k => (k - mode) % stride == 0 && posterior.Weights[k] > floor)];
+        int mode = Spans.IndexOfMax(weights);
+        double floor = detail.NegligibleAbility * weights[mode];
+        List<int> kept = [];
+        for (int k = mode % stride; k < nodes.Length; k += stride)
+        {
+            if (weights[k] > floor)
+            {
+                kept.Add(group.First + k);
+            }
+        }
+
+        return [.. kept];
     }
 }

@@ -59,14 +59,12 @@ public sealed class ScoreModel
         EffortNow = effortNow ?? new double[exam.Topics.Length];
         gained = [.. EffortNow.Select(Learning.Effective)];
         rule = new PassRule(exam);
-        int[][] kept = [.. posterior.RateGroups.Select(g => Keep(posterior, g, detail))];
+        int[][] kept = [.. posterior.RateGroups.Select(g => ScoreConditions.Keep(posterior, g, detail))];
         nodes = [.. kept.SelectMany(k => k)];
         double keptWeight = nodes.Sum(k => posterior.Weights[k]);
         abilities = Array.ConvertAll(nodes, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
         forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
-        Node[] rates = Array.ConvertAll(
-            GaussHermite.Normal(Learning.RateLogSd, detail.RateNodes),
-            n => new Node(Learning.RatePerHour * Math.Exp(n.At), n.Weight));
+        Node[] rates = ScoreConditions.Rates(Learning, detail);
         unstudied = [.. Conditions([new Node(0, 1)], posterior, kept)];
         conditions = [.. Conditions(rates, posterior, kept)];
         topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, nodes))];
@@ -210,40 +208,6 @@ public sealed class ScoreModel
                 visit(condition.Form, nodes[k], condition.Weight * abilities[k].Weight, worths);
             }
         }
-    }
-
-    private static int[] Keep(AbilityPosterior posterior, RateGroup group, QuadratureDetail detail)
-    {
-        ReadOnlySpan<double> nodes = posterior.Nodes.AsSpan(group.First, group.Count);
-        ReadOnlySpan<double> weights = posterior.Weights.AsSpan(group.First, group.Count);
-        int stride = 1;
-        if (nodes.Length > 1)
-        {
-            double total = Spans.Sum(weights);
-            double mean = Spans.Dot(nodes, weights) / total;
-            double variance = 0;
-            for (int k = 0; k < nodes.Length; k++)
-            {
-                double z = nodes[k] - mean;
-                variance += weights[k] / total * z * z;
-            }
-
-            double spacing = nodes[1] - nodes[0];
-            stride = Math.Max(1, (int)Math.Floor((detail.AbilitySpacing * Math.Sqrt(variance) / spacing) + 1e-9));
-        }
-
-        int mode = Spans.IndexOfMax(weights);
-        double floor = detail.NegligibleAbility * weights[mode];
-        List<int> kept = [];
-        for (int k = mode % stride; k < nodes.Length; k += stride)
-        {
-            if (weights[k] > floor)
-            {
-                kept.Add(group.First + k);
-            }
-        }
-
-        return [.. kept];
     }
 
     // Visits every node of weight with the sections' distributions filled in; returns the weight visited.

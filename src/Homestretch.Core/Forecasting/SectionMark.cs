@@ -34,7 +34,7 @@ internal readonly record struct SectionMark(int Mark, int Items)
             + (skewness * (square - Vector256<double>.One) * (1 / 6.0))
             - (kurtosis * at * (square - Vector256.Create(3.0)) * (1 / 24.0))
             + (skewness * skewness * at * ((4 * square) - Vector256.Create(7.0)) * (1 / 36.0));
-        return NormalCurve.Below(normal, out _);
+        return NormalCurve.Below(normal);
     }
 
     /// <summary>Chance to reach the mark, and its derivatives with respect to the cumulants.</summary>
@@ -58,13 +58,13 @@ internal readonly record struct SectionMark(int Mark, int Items)
             - (kurtosis * (square - one) * (1 / 8.0))
             + (skewness * skewness * ((12 * square) - Vector256.Create(7.0)) * (1 / 36.0));
         Vector256<double> stretch = one + Vector256.ConditionalSelect(Vector256.Equals(z, at), curvature, Vector256<double>.Zero);
-        Vector256<double> reached = NormalCurve.Below(normal, out Vector256<double> density);
+        Vector256<double> density = NormalCurve.Density(normal);
         slopes = new Cumulants(
             density * stretch * inverseSd,
             density * inverse * ((-0.5 * (z * stretch)) - (1.5 * (skewness * bySkewness)) - (2 * (kurtosis * byKurtosis))),
             density * inverse * inverseSd * Within(skewness, bySkewness),
             density * inverse * inverse * Within(kurtosis, byKurtosis));
-        return reached;
+        return NormalCurve.Below(normal);
     }
 
     /// <summary>Chance to reach the mark, and the cumulants of those counts that do.</summary>
@@ -81,8 +81,7 @@ internal readonly record struct SectionMark(int Mark, int Items)
         Vector256<double> variance = count.Variance + Vector256.Create(UniformVariance);
         Vector256<double> sd = Vector256.Sqrt(variance);
         Vector256<double> cut = Vector256.Min((Vector256.Create(Mark - 0.5) - count.Mean) / sd, Vector256.Create(5.0));
-        Vector256<double> below = NormalCurve.Below(cut, out Vector256<double> density);
-        Vector256<double> hazard = density / (one - below);
+        Vector256<double> hazard = NormalCurve.Density(cut) / (one - NormalCurve.Below(cut));
         Vector256<double> left = one - (hazard * (hazard - cut));
         kept = new Cumulants(
             count.Mean + (sd * hazard),

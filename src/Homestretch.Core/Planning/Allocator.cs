@@ -6,9 +6,8 @@ using Homestretch.Core.Forecasting;
 namespace Homestretch.Core.Planning;
 
 /// <summary>Shares study time among topics so that a pass becomes as likely as possible.</summary>
-/// <remarks>Grants one piece after the other to the topic where it adds most, and before each grant looks whether moving an earlier piece
-/// would help. A longer budget therefore continues a shorter one, so more time never lowers the pass chance.
-/// Cost: pieces x one <see cref="ScoreModel.Marginal"/>.</remarks>
+/// <remarks>Grants one piece after the other to the topic where the pass chance rises fastest. A longer budget therefore continues a shorter one, so more time never lowers the pass chance.
+/// Cost: pieces x one <see cref="QuickScoreModel.Slopes"/>.</remarks>
 public static class Allocator
 {
     // Where a pass is out of reach or certain, the expected score still tells topics apart: a correct answer counts a hundredth of a point.
@@ -24,89 +23,72 @@ public static class Allocator
     private const double NoPass = 2e-5;
     private const double NoScore = 0.02;
 
-    // An exchange must promise this much, so that the error of coarse quadrature cannot decide it.
-    private const double ExchangePass = 5e-4;
-    private const int ExchangesPerPiece = 2;
-
     /// <summary>Shares out <paramref name="pieces"/> equal pieces of study time.</summary>
     /// <param name="exam">The exam.</param>
-    /// <param name="model">The score model to optimise on.</param>
+    /// <param name="model">The model to optimise on, with a person loaded; keeps the efforts that come out.</param>
     /// <param name="past">Effort per topic that past study leaves on exam day.</param>
     /// <param name="pieceHours">Hours in one piece that are left on exam day (length x retention).</param>
     /// <param name="pieces">Pieces to share out at most, zero or more.</param>
     /// <param name="enoughAt">The pass chance at which to stop.</param>
     /// <param name="cancellation">Stops the work between two pieces.</param>
     public static Allocation Optimise(
-        Exam exam, ScoreModel model, ReadOnlySpan<double> past, double pieceHours, int pieces, double enoughAt = SurePass, CancellationToken cancellation = default)
+        Exam exam, QuickScoreModel model, ReadOnlySpan<double> past, double pieceHours, int pieces, double enoughAt = SurePass, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(model);
-        int topics = exam.Topics.Length;
-        double[] piece = [.. model.BreadthFactors.Select(b => b * pieceHours)];
         double[] effort = past.ToArray();
-        List<int> sequence = new(pieces);
-        EffortChange[] gains = new EffortChange[topics];
-        EffortChange[] losses = new EffortChange[topics];
+        EffortChange[] gains = new EffortChange[effort.Length];
+        ImmutableArray<int>.Builder sequence = ImmutableArray.CreateBuilder<int>(pieces);
+        model.Set(effort);
         while (sequence.Count < pieces)
         {
             cancellation.ThrowIfCancellationRequested();
-            double pass = model.Marginal(effort, piece, gains, losses);
-            for (int exchange = 0; exchange < ExchangesPerPiece && Exchange(exam, sequence, gains, losses) is var (from, to) && from >= 0; exchange++)
-            {
-                effort[from] -= piece[from];
-                effort[to] += piece[to];
-                if (model.PassChance(effort) < pass + ExchangePass)
-                {
-                    effort[from] += piece[from];
-                    effort[to] -= piece[to];
-                    break;
-                }
-
-                sequence[sequence.LastIndexOf(from)] = to;
-                pass = model.Marginal(effort, piece, gains, losses);
-            }
-
+            PieceGains(model, pieceHours, gains);
             int best = Best(exam, gains);
-            if (pass >= enoughAt - SamePass || (gains[best].Pass < NoPass && gains[best].Score < NoScore))
+            QuickScore before = model.Score;
+            double more = effort[best] + (pieceHours * model.BreadthFactors[best]);
+            if (before.Pass >= enoughAt - SamePass || IsTooLittle(before, model.Try(best, more)))
             {
-                return new Allocation([.. sequence], true);
+                return new Allocation(sequence.ToImmutable(), true);
             }
 
             sequence.Add(best);
-            effort[best] += piece[best];
+            effort[best] = more;
+            model.Move(best, more);
         }
 
-        return new Allocation([.. sequence], false);
+        return new Allocation(sequence.ToImmutable(), false);
     }
 
     /// <summary>Topics by what the first piece adds, the most first.</summary>
-    public static ImmutableArray<int> Rank(Exam exam, ScoreModel model, ReadOnlySpan<double> past, double pieceHours)
+    public static ImmutableArray<int> Rank(Exam exam, QuickScoreModel model, ReadOnlySpan<double> past, double pieceHours)
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(model);
-        int topics = exam.Topics.Length;
-        EffortChange[] gains = new EffortChange[topics];
-        model.Marginal(past, [.. model.BreadthFactors.Select(b => b * pieceHours)], gains, new EffortChange[topics]);
-        return [.. Enumerable.Range(0, topics).Order(Comparer<int>.Create((a, b) => Compare(exam, gains, a, b)))];
+        EffortChange[] gains = new EffortChange[past.Length];
+        model.Set(past);
+        PieceGains(model, pieceHours, gains);
+        return [.. Enumerable.Range(0, gains.Length).Order(Comparer<int>.Create((a, b) => Compare(exam, gains, a, b)))];
     }
+
+    /// <summary>Topics in the order in which ties are decided: the heavier first, then by name, never by the order of the file.</summary>
+    internal static int[] TieOrder(Exam exam)
+        => [.. Enumerable.Range(0, exam.Topics.Length).OrderByDescending(t => exam.Topics[t].Items).ThenBy(t => exam.Topics[t].Name, StringComparer.Ordinal)];
+
+    /// <summary>Whether a piece of study adds too little to be worth a person's time.</summary>
+    internal static bool IsTooLittle(QuickScore before, QuickScore after) => after.Pass - before.Pass < NoPass && after.Correct - before.Correct < NoScore;
 
     /// <summary>What a change counts: pass chance first, expected score where that says nothing.</summary>
     internal static double Value(EffortChange change) => change.Pass + (ScoreWeight * change.Score);
 
-    /// <summary>The exchange of one piece that promises most, or (-1, -1) where none promises enough.</summary>
-    internal static (int From, int To) Exchange(Exam exam, IReadOnlyCollection<int> granted, EffortChange[] gains, EffortChange[] losses)
+    private static void PieceGains(QuickScoreModel model, double pieceHours, EffortChange[] gains)
     {
-        int from = -1;
-        foreach (int topic in granted.Distinct())
+        model.Slopes(gains);
+        for (int t = 0; t < gains.Length; t++)
         {
-            if (from < 0 || Value(losses[topic]) < Value(losses[from]))
-            {
-                from = topic;
-            }
+            double piece = pieceHours * model.BreadthFactors[t];
+            gains[t] = new EffortChange(gains[t].Pass * piece, gains[t].Score * piece);
         }
-
-        int to = Best(exam, gains);
-        return from < 0 || to == from || gains[to].Pass - losses[from].Pass < ExchangePass ? (-1, -1) : (from, to);
     }
 
     private static int Best(Exam exam, EffortChange[] gains)

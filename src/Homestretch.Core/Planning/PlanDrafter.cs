@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Optimising;
 using Homestretch.Core.Standing;
 
 using NodaTime;
@@ -15,13 +16,15 @@ internal sealed class PlanDrafter
     private const int TypicalStudyDays = 3;
 
     private const int TopicsPerWindow = 2;
-    private const int ImprovementRounds = 3;
+    private const int ExactRounds = 3;
 
     private readonly CandidateStanding standing;
     private readonly ScoreModel model;
     private readonly LocalDate examDay;
-    private readonly Slot[] study;
-    private readonly Slot[] light;
+    private readonly ImmutableArray<Slot> slots;
+    private readonly SlotTable table;
+    private readonly int[] study;
+    private readonly int[] light;
     private readonly double pieceHours;
     private readonly double retainedHours;
     private readonly double[] past;
@@ -30,26 +33,30 @@ internal sealed class PlanDrafter
     {
         this.standing = standing;
         this.examDay = examDay;
+        this.slots = slots;
         model = coarse;
         past = PlanDraft.EffortOf([], standing, examDay, coarse);
-        study = [.. slots.Where(s => !s.LightOnly)];
-        light = [.. slots.Where(s => s.LightOnly)];
-        Slot[] counted = study.Length > 0 ? study : light;
-        double share = study.Length > 0 ? 1 : model.Learning.Review.Gain;
-        if (counted.Length > 0)
+        table = new SlotTable(slots, examDay, model.Learning);
+        study = [.. Enumerable.Range(0, slots.Length).Where(i => table.IsStudy[i])];
+        light = [.. Enumerable.Range(0, slots.Length).Where(i => !table.IsStudy[i])];
+        double share = table.OnlyLight ? model.Learning.Review.Gain : 1;
+        if (slots.Length > 0)
         {
-            pieceHours = share * counted.Average(s => s.Minutes / 60.0);
-            retainedHours = share * counted.Average(s => s.Minutes / 60.0 * model.Learning.Retention(Period.DaysBetween(s.Date, examDay), TypicalStudyDays));
+            pieceHours = share * study.Average(i => table.Hours[i]);
+            retainedHours = share * study.Average(i => table.Hours[i] * model.Learning.Retention(table.ExamDay - table.Day[i], TypicalStudyDays));
         }
     }
 
     /// <summary>Mean hours in a piece.</summary>
     public double PieceHours => pieceHours;
 
+    /// <summary>Pieces that the calendar holds.</summary>
+    public int Pieces => study.Length;
+
     public PlanDraft PracticeOrder()
     {
         ImmutableArray<int> order = Planning.PracticeOrder.Rank(standing);
-        if (pieceHours == 0)
+        if (slots.IsEmpty)
         {
             return PlanDraft.Empty(order, standing, examDay, model);
         }
@@ -58,118 +65,148 @@ internal sealed class PlanDrafter
         return Draft(order, allocation.Sequence, reviewAll: true, allocation.Enough);
     }
 
-    /// <summary>The optimised draft, worked on until it is at least as good as <paramref name="rival"/> or no time is left.</summary>
+    /// <summary>The optimised draft: the better of two searches, one from the pieces that add most, one from <paramref name="rival"/>; worked on until it is at least as good as the rival or no time is left.</summary>
     public PlanDraft Optimised(PlanDraft rival, CancellationToken cancellation)
     {
-        double target = model.PassChance(rival.Effort);
-        PlanDraft draft = Optimised(Math.Max(Allocator.SurePass, target), cancellation);
-        return draft.Enough && model.PassChance(draft.Effort) < target - Allocator.SamePass ? Optimised(enoughAt: 1, cancellation) : draft;
-    }
-
-    private PlanDraft Optimised(double enoughAt, CancellationToken cancellation)
-    {
-        if (pieceHours == 0)
+        if (slots.IsEmpty)
         {
             return PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)], standing, examDay, model);
         }
 
-        ImmutableArray<int> order = Allocator.Rank(standing.Exam, model, past, retainedHours);
-        Allocation allocation = Allocator.Optimise(standing.Exam, model, past, retainedHours, Pieces, enoughAt, cancellation);
-        int[] counts = allocation.Counts(order.Length);
-        PlanDraft best = Draft(order, BlockPlacer.Interleave(order, counts), reviewAll: false, allocation.Enough);
-        return Improve(best, counts, cancellation);
-    }
+        QuickScoreModel quick = new(standing.Exam, model.Learning);
+        quick.Load(standing.Posterior, model.EffortNow);
+        ImmutableArray<int> order = Allocator.Rank(standing.Exam, quick, past, retainedHours);
+        double enoughAt = Math.Max(Allocator.SurePass, model.PassChance(rival.Effort));
+        Allocation allocation = Allocator.Optimise(standing.Exam, quick, past, retainedHours, Pieces, enoughAt, cancellation);
+        int[] pieces = Assign(order, BlockPlacer.Interleave(order, allocation.Counts(order.Length)), reviewAll: false);
 
-    /// <summary>Pieces that the calendar holds.</summary>
-    public int Pieces => study.Length > 0 ? study.Length : light.Length;
-
-    // Allocation took retention as equal for all; now that blocks have dates, try moving single pieces from topic to topic.
-    private PlanDraft Improve(PlanDraft best, int[] counts, CancellationToken cancellation)
-    {
-        double[] piece = [.. model.BreadthFactors.Select(b => b * retainedHours)];
-        EffortChange[] gains = new EffortChange[counts.Length];
-        EffortChange[] losses = new EffortChange[counts.Length];
-        for (int round = 0; round < ImprovementRounds; round++)
+        StudyEffort law = new(table, model.Learning, [.. model.BreadthFactors]);
+        for (int t = 0; t < order.Length; t++)
         {
-            cancellation.ThrowIfCancellationRequested();
-            double pass = model.Marginal(best.Effort, piece, gains, losses);
-            int[] granted = [.. Enumerable.Range(0, counts.Length).Where(t => counts[t] > 0)];
-            if (Allocator.Exchange(standing.Exam, granted, gains, losses) is not ( >= 0, _) exchange)
-            {
-                return best;
-            }
-
-            counts[exchange.From]--;
-            counts[exchange.To]++;
-            PlanDraft other = Draft(best.Order, BlockPlacer.Interleave(best.Order, counts), reviewAll: false, best.Enough);
-            if (model.PassChance(other.Effort) <= pass)
-            {
-                return best;
-            }
-
-            best = other;
+            law.Load(t, standing.Topics[t].Level.Band, standing.Study.Of(t));
         }
 
-        return best;
+        PlanSearch search = new(table, law, quick, Allocator.TieOrder(standing.Exam));
+        int[] fromRival = Search(search, TopicsOf(rival), enoughAt, cancellation);
+        double rivalPass = model.PassChance(search.Efforts);
+        int[] best = Search(search, pieces, enoughAt, cancellation);
+        if (model.PassChance(search.Efforts) < rivalPass - Allocator.SamePass)
+        {
+            best = fromRival;
+        }
+
+        search.Start(best, Reviewable);
+        Refine(search, quick, cancellation);
+        search.Group();
+        return Draft([.. search.Topics], order);
     }
 
     /// <summary>The blocks of a sequence of topics.</summary>
     public PlanDraft Draft(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll, bool enough)
+        => Draft(Assign(order, sequence, reviewAll), order) with { Enough = enough };
+
+    // Whether a person knows a topic well enough to review it without having studied it.
+    private bool[] Reviewable => [.. standing.Topics.Select(t => t.Level.Band != Band.Weak)];
+
+    private int[] Search(PlanSearch search, int[] start, double enoughAt, CancellationToken cancellation)
+    {
+        search.Start(start, Reviewable);
+        search.Improve(cancellation: cancellation);
+        if (search.Fill(enoughAt - Allocator.SamePass))
+        {
+            search.Improve(cancellation: cancellation);
+        }
+
+        return [.. search.Topics];
+    }
+
+    // The quick model errs a little. Where a block more adds more or less than it says, the search goes on with that corrected, as long as the exact model agrees that the plan gets better
+    // (first-order model management: Alexandrov & Lewis, Optimization and Engineering 2, 2001).
+    private void Refine(PlanSearch search, QuickScoreModel quick, CancellationToken cancellation)
+    {
+        double[] piece = [.. model.BreadthFactors.Select(b => b * retainedHours)];
+        double[] correction = new double[piece.Length];
+        EffortChange[] gains = new EffortChange[piece.Length];
+        EffortChange[] losses = new EffortChange[piece.Length];
+        for (int round = 0; round < ExactRounds; round++)
+        {
+            double[] efforts = [.. search.Efforts];
+            int[] topics = [.. search.Topics];
+            double pass = model.Marginal(efforts, piece, gains, losses);
+            for (int t = 0; t < piece.Length; t++)
+            {
+                double hours = model.Learning.Effective(efforts[t] + piece[t]) - model.Learning.Effective(efforts[t]);
+                QuickScore after = quick.Try(t, efforts[t] + piece[t]);
+                correction[t] = (gains[t].Pass - (after.Pass - quick.Score.Pass)) / hours;
+            }
+
+            search.Correct(correction);
+            if (!search.Improve(cancellation: cancellation))
+            {
+                return;
+            }
+
+            if (model.PassChance(search.Efforts) <= pass)
+            {
+                search.Start(topics, Reviewable);
+                return;
+            }
+        }
+    }
+
+    private int[] TopicsOf(PlanDraft draft)
+    {
+        int[] topics = new int[slots.Length];
+        Array.Fill(topics, BlockPlacer.Unused);
+        foreach (PlacedPiece piece in draft.Pieces)
+        {
+            topics[slots.IndexOf(piece.Slot)] = piece.Topic;
+        }
+
+        return topics;
+    }
+
+    private int[] Assign(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll)
+    {
+        int[] topics = new int[slots.Length];
+        Array.Fill(topics, BlockPlacer.Unused);
+        int[] placed = BlockPlacer.Place([.. study.Select(i => slots[i])], sequence);
+        for (int i = 0; i < study.Length; i++)
+        {
+            topics[study[i]] = placed[i];
+        }
+
+        AddReviews(order, topics, reviewAll);
+        return topics;
+    }
+
+    private PlanDraft Draft(int[] topics, ImmutableArray<int> order)
     {
         List<PlacedPiece> pieces = [];
-        if (study.Length > 0)
+        for (int t = 0; t < order.Length; t++)
         {
-            int[] topics = BlockPlacer.Place(study, sequence);
-            AddStudy(topics, pieces);
-            AddReviews(order, pieces, reviewAll);
-        }
-        else
-        {
-            int[] topics = BlockPlacer.Place(light, sequence);
-            pieces.AddRange(light.Zip(topics).Where(p => p.Second != BlockPlacer.Unused).Select(p => new PlacedPiece(p.First, p.Second, BlockPurpose.Review)));
+            int[] own = [.. Enumerable.Range(0, topics.Length).Where(i => topics[i] == t)];
+            BlockPurpose[] purposes = BlockPurposes.InOrder(own.Count(i => table.IsStudy[i]), standing.Topics[t].Level.Band);
+            int next = 0;
+            pieces.AddRange(own.Select(i => new PlacedPiece(slots[i], t, slots[i].LightOnly ? BlockPurpose.Review : purposes[next++])));
         }
 
         ImmutableArray<PlacedPiece> placed = [.. pieces.OrderBy(p => p.Slot.Start)];
-        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, standing, examDay, model), enough);
-    }
-
-    private void AddStudy(int[] topics, List<PlacedPiece> pieces)
-    {
-        for (int t = 0; t < standing.Topics.Length; t++)
-        {
-            int[] own = [.. Enumerable.Range(0, topics.Length).Where(i => topics[i] == t)];
-            BlockPurpose[] purposes = Purposes(own.Length, standing.Topics[t].Level.Band);
-            pieces.AddRange(own.Select((slot, i) => new PlacedPiece(study[slot], t, purposes[i])));
-        }
-    }
-
-    // Learn first, a quiz last, practice between; a weak topic needs more of the first.
-    private static BlockPurpose[] Purposes(int blocks, Band band)
-    {
-        BlockPurpose[] purposes = new BlockPurpose[blocks];
-        Array.Fill(purposes, BlockPurpose.Practise);
-        int learn = blocks <= 2 ? Math.Min(1, blocks) : Math.Clamp(band == Band.Weak ? blocks / 2 : blocks / 3, 1, blocks - 2);
-        Array.Fill(purposes, BlockPurpose.Learn, 0, learn);
-        if (blocks >= 2)
-        {
-            purposes[^1] = BlockPurpose.Quiz;
-        }
-
-        return purposes;
+        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, standing, examDay, model), study.Any(i => topics[i] == BlockPlacer.Unused));
     }
 
     // The last days: first what has been met on one day only, then the other topics of the plan, then (in the practice order) a quick look at the rest.
-    private void AddReviews(ImmutableArray<int> order, List<PlacedPiece> pieces, bool reviewAll)
+    private void AddReviews(ImmutableArray<int> order, int[] topics, bool reviewAll)
     {
-        ILookup<int, PlacedPiece> byTopic = pieces.ToLookup(p => p.Topic);
-        int[] met = [.. order.Where(byTopic.Contains)];
-        int[] single = [.. met.Where(t => byTopic[t].Select(p => p.Slot.Date).Distinct().Count() == 1)];
+        int DaysOf(int topic) => study.Where(i => topics[i] == topic).Select(i => table.Day[i]).Distinct().Count();
+        int[] met = [.. order.Where(topics.Contains)];
+        int[] single = [.. met.Where(t => DaysOf(t) == 1)];
         IEnumerable<int> rest = reviewAll ? order.Except(met) : [];
         Queue<int> wanted = new(single.Concat(rest).Concat(met.Except(single)));
-        foreach (IGrouping<int, Slot> window in light.GroupBy(s => s.Window))
+        foreach (IGrouping<int, int> window in light.GroupBy(i => table.Window[i]))
         {
-            HashSet<int> inWindow = [.. pieces.Where(p => p.Slot.Window == window.Key).Select(p => p.Topic)];
-            foreach (Slot slot in window)
+            HashSet<int> inWindow = [.. Enumerable.Range(0, topics.Length).Where(i => table.Window[i] == window.Key && topics[i] >= 0).Select(i => topics[i])];
+            foreach (int slot in window)
             {
                 // Once every topic has had its turn the round begins again.
                 if (wanted.Count == 0)
@@ -181,7 +218,7 @@ internal sealed class PlanDrafter
                 {
                     wanted.Dequeue();
                     inWindow.Add(topic);
-                    pieces.Add(new PlacedPiece(slot, topic, BlockPurpose.Review));
+                    topics[slot] = topic;
                 }
             }
         }

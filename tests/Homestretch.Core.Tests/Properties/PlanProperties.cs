@@ -70,12 +70,13 @@ public class PlanProperties
             (c, pieceHours) =>
             {
                 CandidateStanding standing = StandingCalculator.Calculate(c.Exam, Generators.Attempts(c.Counts), SampleExams.Today);
-                ScoreModel coarse = new(c.Exam, standing.Posterior, null, QuadratureDetail.Coarse);
+                QuickScoreModel quick = new(c.Exam);
+                quick.Load(standing.Posterior);
                 ScoreModel full = new(c.Exam, standing.Posterior);
                 double before = 0;
                 for (int pieces = 0; pieces <= 12; pieces += 3)
                 {
-                    int[] counts = Allocator.Optimise(c.Exam, coarse, coarse.EffortNow, pieceHours, pieces).Counts(c.Exam.Topics.Length);
+                    int[] counts = Allocator.Optimise(c.Exam, quick, full.EffortNow, pieceHours, pieces).Counts(c.Exam.Topics.Length);
                     double after = full.PassChance([.. counts.Select((n, t) => n * pieceHours * full.BreadthFactors[t])]);
                     Assert.True(after >= before - 1e-9, $"{pieces} pieces: {before} fell to {after}");
                     before = after;

@@ -1,0 +1,748 @@
+using Homestretch.Core.Forecasting;
+using Homestretch.Core.Planning.Calendar;
+
+namespace Homestretch.Core.Planning.Optimising;
+
+/// <summary>Improves an assignment of topics to slots, move by move, until no move helps.</summary>
+/// <remarks>
+/// <para>A move gives a slot or a window's group of slots to another topic, or exchanges two of them. It is judged on what the blocks then leave on exam day (kinds of study, retention and spacing)
+/// and on the pass chance that follows, and only made where every rule still holds that held before. Most moves are seen to be useless from the slopes of the pass chance alone.</para>
+/// <para>Deterministic; ties go to the heavier topic, then by name, then to the earlier slot. Cost of a sweep: about (slots x topics + slots squared / 2) x 10 ns, and 2 us for a move that looks promising.</para>
+/// </remarks>
+internal sealed class PlanSearch
+{
+    private const int TopicsPerWindow = 2;
+    private const int MostRounds = 30;
+
+    // Values nearer than this are the same: rounding must not decide between two topics.
+    private const double Tie = 1e-10;
+
+    // A move must gain this much.
+    private const double LeastGain = 1e-6;
+
+    // How far below nothing a move's gain may look from the slopes, as a share of what it shifts, and still be tried.
+    private const double Patience = 0.02;
+
+    private readonly SlotTable slots;
+    private readonly StudyEffort law;
+    private readonly QuickScoreModel model;
+    private readonly int topics;
+    private readonly int[] order;
+    private readonly int[] topicOf;
+    private readonly int[][] own;
+    private readonly int[] counts;
+    private readonly int[] studyCounts;
+    private readonly double[] efforts;
+    private readonly EffortChange[] slopes;
+    private readonly double[] slope;
+    private readonly double[] correction;
+    private readonly double[] addEffort;
+    private readonly int[] addVersion;
+    private readonly double[] dropEffort;
+    private readonly int[] dropVersion;
+    private readonly int[] version;
+    private readonly bool[] crowded;
+    private readonly bool[] openToReview;
+    private readonly (int Slot, int From, int To)[] pending;
+    private int pendingCount;
+
+    /// <param name="slots">The calendar.</param>
+    /// <param name="law">What blocks leave on exam day.</param>
+    /// <param name="model">Judges efforts; a person is loaded.</param>
+    /// <param name="order">Topics in the order in which ties are decided.</param>
+    public PlanSearch(SlotTable slots, StudyEffort law, QuickScoreModel model, int[] order)
+    {
+        this.slots = slots;
+        this.law = law;
+        this.model = model;
+        this.order = order;
+        topics = order.Length;
+        topicOf = new int[slots.Count];
+        own = new int[topics][];
+        for (int t = 0; t < topics; t++)
+        {
+            own[t] = new int[slots.Count];
+        }
+
+        counts = new int[topics];
+        studyCounts = new int[topics];
+        efforts = new double[topics];
+        slopes = new EffortChange[topics];
+        slope = new double[topics];
+        correction = new double[topics];
+        addEffort = new double[topics * slots.Count];
+        addVersion = new int[topics * slots.Count];
+        dropEffort = new double[slots.Count];
+        dropVersion = new int[slots.Count];
+        version = new int[topics];
+        crowded = new bool[topics];
+        openToReview = new bool[topics];
+        pending = new (int, int, int)[2 * slots.Count];
+    }
+
+    /// <summary>Topic of each slot, or <see cref="BlockPlacer.Unused"/>.</summary>
+    public ReadOnlySpan<int> Topics => topicOf;
+
+    /// <summary>Effort per topic on exam day.</summary>
+    public ReadOnlySpan<double> Efforts => efforts;
+
+    /// <summary>Starts from an assignment.</summary>
+    /// <param name="assigned">Topic of each slot, or <see cref="BlockPlacer.Unused"/>.</param>
+    /// <param name="reviewable">Topics that the person knows well enough to review without having studied them.</param>
+    public void Start(ReadOnlySpan<int> assigned, ReadOnlySpan<bool> reviewable)
+    {
+        assigned.CopyTo(topicOf);
+        Array.Clear(counts);
+        Array.Clear(studyCounts);
+        for (int i = 0; i < topicOf.Length; i++)
+        {
+            if (topicOf[i] >= 0)
+            {
+                own[topicOf[i]][counts[topicOf[i]]++] = i;
+                studyCounts[topicOf[i]] += slots.IsStudy[i] ? 1 : 0;
+            }
+        }
+
+        for (int t = 0; t < topics; t++)
+        {
+            efforts[t] = law.Of(t, Own(t));
+            version[t]++;
+            crowded[t] = OnOneDay(t);
+            openToReview[t] = reviewable[t] || law.IsMet(t) || (studyCounts[t] == 0 && counts[t] > 0);
+        }
+
+        Refresh();
+    }
+
+    /// <summary>Sets what the model misses: added to the slopes of the value per effective hour on each topic.</summary>
+    public void Correct(ReadOnlySpan<double> perEffectiveHour)
+    {
+        perEffectiveHour.CopyTo(correction);
+        Refresh();
+    }
+
+    /// <summary>Makes moves until none helps.</summary>
+    /// <param name="rounds">Sweeps at most.</param>
+    /// <param name="cancellation">Stops the work between two sweeps.</param>
+    /// <returns>Whether any move was made.</returns>
+    public bool Improve(int rounds = MostRounds, CancellationToken cancellation = default)
+    {
+        bool any = false;
+        for (int round = 0; round < rounds; round++)
+        {
+            cancellation.ThrowIfCancellationRequested();
+            bool moved = GiveSlots();
+            moved |= GiveGroups();
+            moved |= ExchangeSlots();
+            moved |= ExchangeGroups();
+            any |= moved;
+            if (!moved)
+            {
+                break;
+            }
+        }
+
+        return any;
+    }
+
+    /// <summary>Uses free slots as long as a block adds something and a pass is not yet as good as certain.</summary>
+    public bool Fill(double enoughAt)
+    {
+        bool filled = false;
+        while (model.Score.Pass < enoughAt)
+        {
+            (double Gain, int Slot, int Topic) best = (0, -1, -1);
+            for (int i = 0; i < topicOf.Length; i++)
+            {
+                for (int r = 0; topicOf[i] < 0 && r < topics; r++)
+                {
+                    int t = order[r];
+                    double gain = slope[t] * (Add(t, i) - efforts[t]);
+                    if (gain > best.Gain + Tie && WindowTakes(i, t))
+                    {
+                        best = (gain, i, t);
+                    }
+                }
+            }
+
+            if (best.Slot < 0)
+            {
+                break;
+            }
+
+            QuickScore with = model.Try(best.Topic, Add(best.Topic, best.Slot));
+            if (Allocator.IsTooLittle(model.Score, with))
+            {
+                break;
+            }
+
+            Stage(best.Slot, best.Topic);
+            if (!Attempt())
+            {
+                break;
+            }
+
+            filled = true;
+        }
+
+        return filled;
+    }
+
+    /// <summary>Puts blocks of one topic side by side within each window.</summary>
+    public void Group()
+    {
+        for (int w = 0; w + 1 < slots.WindowFirst.Length; w++)
+        {
+            int first = slots.WindowFirst[w];
+            int end = slots.WindowFirst[w + 1];
+            int study = first;
+            while (study < end && slots.IsStudy[study])
+            {
+                study++;
+            }
+
+            // The topic that study and review of one window share comes last in the one and first in the other.
+            int shared = BlockPlacer.Unused;
+            for (int i = first; i < study; i++)
+            {
+                for (int j = study; j < end; j++)
+                {
+                    shared = topicOf[i] >= 0 && topicOf[i] == topicOf[j] ? topicOf[i] : shared;
+                }
+            }
+
+            GroupRange(first, study, shared, sharedFirst: false);
+            GroupRange(study, end, shared, sharedFirst: true);
+        }
+
+        int[] grouped = [.. topicOf];
+        Start(grouped, openToReview);
+    }
+
+    private ReadOnlySpan<int> Own(int topic) => own[topic].AsSpan(0, counts[topic]);
+
+    private void GroupRange(int from, int to, int shared, bool sharedFirst)
+    {
+        // Insertion sort by first appearance; used slots only trade places with used ones.
+        Span<int> rank = stackalloc int[topics];
+        rank.Fill(int.MaxValue);
+        for (int i = from; i < to; i++)
+        {
+            if (topicOf[i] >= 0)
+            {
+                int at = topicOf[i] == shared ? (sharedFirst ? -1 : to) : i;
+                rank[topicOf[i]] = Math.Min(rank[topicOf[i]], at);
+            }
+        }
+
+        for (int i = from + 1; i < to; i++)
+        {
+            if (topicOf[i] < 0)
+            {
+                continue;
+            }
+
+            int at = i;
+            for (int j = i - 1; j >= from; j--)
+            {
+                if (topicOf[j] < 0)
+                {
+                    continue;
+                }
+
+                if (rank[topicOf[j]] <= rank[topicOf[at]])
+                {
+                    break;
+                }
+
+                (topicOf[j], topicOf[at]) = (topicOf[at], topicOf[j]);
+                at = j;
+            }
+        }
+    }
+
+    private bool GiveSlots()
+    {
+        bool moved = false;
+        for (int i = 0; i < topicOf.Length; i++)
+        {
+            int a = topicOf[i];
+            if (a < 0)
+            {
+                continue;
+            }
+
+            double lost = slope[a] * (Drop(i) - efforts[a]);
+            (double Gain, int Topic) best = (double.NegativeInfinity, -1);
+            for (int r = 0; r < topics; r++)
+            {
+                int b = order[r];
+                if (b != a && WindowTakes(i, b))
+                {
+                    double gain = slope[b] * (Add(b, i) - efforts[b]);
+                    if (gain > best.Gain + Tie)
+                    {
+                        best = (gain, b);
+                    }
+                }
+            }
+
+            if (best.Topic >= 0 && best.Gain + lost > -Patience * (best.Gain - lost))
+            {
+                if (slots.IsStudy[i] && studyCounts[a] == 1 && counts[a] > 1 && !openToReview[a])
+                {
+                    // With its only block of study a topic's reviews go as well.
+                    StageAll(a, best.Topic);
+                }
+                else
+                {
+                    Stage(i, best.Topic);
+                }
+
+                moved |= Attempt();
+            }
+        }
+
+        return moved;
+    }
+
+    private bool GiveGroups()
+    {
+        bool moved = false;
+        for (int w = 0; w + 1 < slots.WindowFirst.Length; w++)
+        {
+            for (int i = slots.WindowFirst[w]; i < slots.WindowFirst[w + 1]; i++)
+            {
+                int a = topicOf[i];
+                if (a < 0 || !IsFirstOfGroup(i) || GroupSize(i) < 2)
+                {
+                    continue;
+                }
+
+                for (int r = 0; r < topics && topicOf[i] == a; r++)
+                {
+                    int b = order[r];
+                    if (b == a)
+                    {
+                        continue;
+                    }
+
+                    double gain = 0;
+                    double shifted = 0;
+                    for (int j = i; j < slots.WindowFirst[w + 1]; j++)
+                    {
+                        if (topicOf[j] == a)
+                        {
+                            double lost = slope[a] * (Drop(j) - efforts[a]);
+                            double won = slope[b] * (Add(b, j) - efforts[b]);
+                            gain += lost + won;
+                            shifted += won - lost;
+                        }
+                    }
+
+                    if (gain > -Patience * shifted)
+                    {
+                        StageGroup(i, b);
+                        moved |= Attempt();
+                    }
+                }
+            }
+        }
+
+        return moved;
+    }
+
+    private bool ExchangeSlots()
+    {
+        bool moved = false;
+        for (int i = 0; i < topicOf.Length; i++)
+        {
+            for (int j = i + 1; j < topicOf.Length; j++)
+            {
+                int a = topicOf[i];
+                int b = topicOf[j];
+                if (a == b || (slots.Day[i] == slots.Day[j] && slots.Hours[i] == slots.Hours[j] && slots.IsStudy[i] == slots.IsStudy[j]))
+                {
+                    continue;
+                }
+
+                (double gainA, double shiftedA) = a < 0 ? (0, 0) : Shift(a, i, j);
+                (double gainB, double shiftedB) = b < 0 ? (0, 0) : Shift(b, j, i);
+                if (gainA + gainB > -Patience * (shiftedA + shiftedB) && (b < 0 || WindowTakes(i, b)) && (a < 0 || WindowTakes(j, a)))
+                {
+                    Stage(i, b);
+                    Stage(j, a);
+                    moved |= Attempt();
+                }
+            }
+        }
+
+        return moved;
+    }
+
+    private bool ExchangeGroups()
+    {
+        bool moved = false;
+        for (int i = 0; i < topicOf.Length; i++)
+        {
+            if (topicOf[i] < 0 || !IsFirstOfGroup(i))
+            {
+                continue;
+            }
+
+            for (int j = slots.WindowFirst[slots.Window[i] + 1]; j < topicOf.Length; j++)
+            {
+                int a = topicOf[i];
+                int b = topicOf[j];
+                if (b < 0 || a == b || !IsFirstOfGroup(j) || (GroupSize(i) == 1 && GroupSize(j) == 1))
+                {
+                    continue;
+                }
+
+                double gain = 0;
+                double shifted = 0;
+                AddGroup(i, b, ref gain, ref shifted);
+                AddGroup(j, a, ref gain, ref shifted);
+                if (gain > -Patience * shifted)
+                {
+                    StageGroup(i, b);
+                    StageGroup(j, a);
+                    moved |= Attempt();
+                }
+            }
+        }
+
+        return moved;
+    }
+
+    private void AddGroup(int first, int to, ref double gain, ref double shifted)
+    {
+        int from = topicOf[first];
+        for (int k = first; k < slots.WindowFirst[slots.Window[first] + 1]; k++)
+        {
+            if (topicOf[k] == from)
+            {
+                double lost = slope[from] * (Drop(k) - efforts[from]);
+                double won = slope[to] * (Add(to, k) - efforts[to]);
+                gain += lost + won;
+                shifted += won - lost;
+            }
+        }
+    }
+
+    // About what moving a topic's block from one slot to another gains, and how much it shifts.
+    private (double Gain, double Shifted) Shift(int topic, int from, int to)
+    {
+        double lost = slope[topic] * (Drop(from) - efforts[topic]);
+        double won = slope[topic] * (Add(topic, to) - efforts[topic]);
+        return (lost + won, won - lost);
+    }
+
+    private bool IsFirstOfGroup(int slot)
+    {
+        for (int i = slots.WindowFirst[slots.Window[slot]]; i < slot; i++)
+        {
+            if (topicOf[i] == topicOf[slot])
+            {
+                return false;
+            }
+        }
+
+        return true;
+    }
+
+    private int GroupSize(int slot)
+    {
+        int size = 0;
+        for (int i = slots.WindowFirst[slots.Window[slot]]; i < slots.WindowFirst[slots.Window[slot] + 1]; i++)
+        {
+            size += topicOf[i] == topicOf[slot] ? 1 : 0;
+        }
+
+        return size;
+    }
+
+    // Whether the slot's window would still hold two topics at most with this topic in this slot.
+    private bool WindowTakes(int slot, int topic)
+    {
+        int other = -1;
+        for (int i = slots.WindowFirst[slots.Window[slot]]; i < slots.WindowFirst[slots.Window[slot] + 1]; i++)
+        {
+            int t = topicOf[i];
+            if (i == slot || t < 0 || t == other)
+            {
+                continue;
+            }
+
+            if (t == topic)
+            {
+                return true;
+            }
+
+            if (other >= 0)
+            {
+                return false;
+            }
+
+            other = t;
+        }
+
+        return true;
+    }
+
+    private double Add(int topic, int slot)
+    {
+        int at = (topic * topicOf.Length) + slot;
+        if (addVersion[at] != version[topic])
+        {
+            addVersion[at] = version[topic];
+            int[] list = own[topic];
+            int count = counts[topic];
+            int place = count;
+            while (place > 0 && list[place - 1] > slot)
+            {
+                list[place] = list[place - 1];
+                place--;
+            }
+
+            list[place] = slot;
+            addEffort[at] = law.Of(topic, list.AsSpan(0, count + 1));
+            Array.Copy(list, place + 1, list, place, count - place);
+        }
+
+        return addEffort[at];
+    }
+
+    private double Drop(int slot)
+    {
+        int topic = topicOf[slot];
+        if (dropVersion[slot] != version[topic])
+        {
+            dropVersion[slot] = version[topic];
+            int[] list = own[topic];
+            int count = counts[topic];
+            int place = Array.IndexOf(list, slot, 0, count);
+            Array.Copy(list, place + 1, list, place, count - place - 1);
+            dropEffort[slot] = law.Of(topic, list.AsSpan(0, count - 1));
+            Array.Copy(list, place, list, place + 1, count - place - 1);
+            list[place] = slot;
+        }
+
+        return dropEffort[slot];
+    }
+
+    private void Stage(int slot, int to) => pending[pendingCount++] = (slot, topicOf[slot], to);
+
+    private void StageAll(int from, int to)
+    {
+        foreach (int slot in Own(from))
+        {
+            Stage(slot, to);
+        }
+    }
+
+    private void StageGroup(int first, int to)
+    {
+        for (int i = first; i < slots.WindowFirst[slots.Window[first] + 1]; i++)
+        {
+            if (topicOf[i] == topicOf[first])
+            {
+                Stage(i, to);
+            }
+        }
+    }
+
+    // Makes the staged changes where they keep the rules and gain something.
+    private bool Attempt()
+    {
+        (int first, int second) = (-1, -1);
+        for (int i = 0; i < pendingCount; i++)
+        {
+            (int slot, int from, int to) = pending[i];
+            Change(slot, from, to);
+            Touch(from, ref first, ref second);
+            Touch(to, ref first, ref second);
+        }
+
+        bool better = IsLegal(first, second) && Gains(first, second);
+        for (int i = pendingCount - 1; i >= 0 && !better; i--)
+        {
+            (int slot, int from, int to) = pending[i];
+            Change(slot, to, from);
+        }
+
+        pendingCount = 0;
+        return better;
+    }
+
+    // Whether the staged changes of one or two topics gain something; if so they are made.
+    private bool Gains(int first, int second)
+    {
+        double effortFirst = law.Of(first, Own(first));
+        double effortSecond = second < 0 ? 0 : law.Of(second, Own(second));
+        double shiftFirst = slope[first] * (effortFirst - efforts[first]);
+        double shiftSecond = second < 0 ? 0 : slope[second] * (effortSecond - efforts[second]);
+        if (shiftFirst + shiftSecond < -Patience * (Math.Abs(shiftFirst) + Math.Abs(shiftSecond)))
+        {
+            return false;
+        }
+        QuickScore score = second < 0 ? model.Try(first, effortFirst) : model.Try(first, effortFirst, second, effortSecond);
+        double gain = ValueOf(score) - ValueOf(model.Score) + CorrectionOf(first, effortFirst) + (second < 0 ? 0 : CorrectionOf(second, effortSecond));
+        if (gain <= LeastGain)
+        {
+            return false;
+        }
+
+        Commit(first, effortFirst);
+        if (second >= 0)
+        {
+            Commit(second, effortSecond);
+        }
+
+        RefreshSlopes();
+        return true;
+    }
+
+    private static void Touch(int topic, ref int first, ref int second)
+    {
+        if (topic < 0 || topic == first || topic == second)
+        {
+            return;
+        }
+
+        if (first < 0)
+        {
+            first = topic;
+        }
+        else
+        {
+            second = topic;
+        }
+    }
+
+    private void Commit(int topic, double effort)
+    {
+        efforts[topic] = effort;
+        version[topic]++;
+        crowded[topic] &= OnOneDay(topic);
+        model.Move(topic, effort);
+    }
+
+    private bool IsLegal(int first, int second)
+    {
+        for (int i = 0; i < pendingCount; i++)
+        {
+            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow)
+            {
+                return false;
+            }
+        }
+
+        return KeepsRules(first) && (second < 0 || KeepsRules(second));
+    }
+
+    private bool KeepsRules(int topic)
+        => (crowded[topic] || !OnOneDay(topic)) && (studyCounts[topic] > 0 || counts[topic] == 0 || openToReview[topic]);
+
+    // More than one block of study, all on one day though the calendar has others.
+    private bool OnOneDay(int topic)
+    {
+        if (studyCounts[topic] < 2 || slots.StudyDays < 2)
+        {
+            return false;
+        }
+
+        int first = -1;
+        foreach (int slot in Own(topic))
+        {
+            if (slots.IsStudy[slot])
+            {
+                if (first >= 0 && slots.Day[slot] != first)
+                {
+                    return false;
+                }
+
+                first = slots.Day[slot];
+            }
+        }
+
+        return true;
+    }
+
+    private int TopicsIn(int window)
+    {
+        int a = -1;
+        int b = -1;
+        for (int i = slots.WindowFirst[window]; i < slots.WindowFirst[window + 1]; i++)
+        {
+            int t = topicOf[i];
+            if (t < 0 || t == a || t == b)
+            {
+                continue;
+            }
+
+            if (a < 0)
+            {
+                a = t;
+            }
+            else if (b < 0)
+            {
+                b = t;
+            }
+            else
+            {
+                return TopicsPerWindow + 1;
+            }
+        }
+
+        return a < 0 ? 0 : b < 0 ? 1 : 2;
+    }
+
+    private void Change(int slot, int from, int to)
+    {
+        if (from >= 0)
+        {
+            int[] list = own[from];
+            int place = Array.IndexOf(list, slot, 0, counts[from]);
+            counts[from]--;
+            Array.Copy(list, place + 1, list, place, counts[from] - place);
+            studyCounts[from] -= slots.IsStudy[slot] ? 1 : 0;
+        }
+
+        if (to >= 0)
+        {
+            int[] list = own[to];
+            int place = counts[to]++;
+            for (; place > 0 && list[place - 1] > slot; place--)
+            {
+                list[place] = list[place - 1];
+            }
+
+            list[place] = slot;
+            studyCounts[to] += slots.IsStudy[slot] ? 1 : 0;
+        }
+
+        topicOf[slot] = to;
+    }
+
+    private void Refresh()
+    {
+        model.Set(efforts);
+        RefreshSlopes();
+    }
+
+    private void RefreshSlopes()
+    {
+        model.Slopes(slopes);
+        for (int t = 0; t < topics; t++)
+        {
+            slope[t] = Allocator.Value(slopes[t]) + (correction[t] * (1 - (model.Learning.Effective(efforts[t]) / model.Learning.SaturationHours)));
+        }
+    }
+
+    // What the corrections make of a topic's change of effort.
+    private double CorrectionOf(int topic, double effort)
+        => correction[topic] == 0 ? 0 : correction[topic] * (model.Learning.Effective(effort) - model.Learning.Effective(efforts[topic]));
+
+    private static double ValueOf(QuickScore score) => Allocator.Value(new EffortChange(score.Pass, score.Correct));
+}
