@@ -344,8 +344,12 @@ public sealed class QuickScoreModel
             Vector256<double> byMean = (PassChance(moved) - at) / step;
             moved[s] = new Cumulants(now.Mean, now.Variance + step, now.Third, now.Fourth);
             Vector256<double> byVariance = (PassChance(moved) - at) / step;
+            moved[s] = new Cumulants(now.Mean, now.Variance, now.Third + step, now.Fourth);
+            Vector256<double> byThird = (PassChance(moved) - at) / step;
             moved[s] = now;
-            result[s] = new Cumulants(byMean, byVariance, Vector256<double>.Zero, Vector256<double>.Zero);
+
+            // The fourth hardly matters.
+            result[s] = new Cumulants(byMean, byVariance, byThird, Vector256<double>.Zero);
         }
     }
 }

@@ -51,9 +51,10 @@ internal readonly record struct SectionMark(int Mark, int Items)
         Vector256<double> z = (count.Mean - Vector256.Create(Mark - 0.5)) * inverseSd;
         Vector256<double> at = Clamp(z, Furthest);
         Vector256<double> square = at * at;
-        Vector256<double> bySkewness = ((square - one) * (1 / 6.0)) + (skewness * at * ((4 * square) - Vector256.Create(7.0)) * (1 / 18.0));
-        Vector256<double> byKurtosis = at * (square - Vector256.Create(3.0)) * (-1 / 24.0);
-        Vector256<double> normal = z + (skewness * (square - one) * (1 / 6.0)) + (kurtosis * byKurtosis) + (skewness * skewness * at * ((4 * square) - Vector256.Create(7.0)) * (1 / 36.0));
+        Vector256<double> bySkewness = Within(skewness, ((square - one) * (1 / 6.0)) + (skewness * at * ((4 * square) - Vector256.Create(7.0)) * (1 / 18.0)));
+        Vector256<double> kurtosisFactor = at * (square - Vector256.Create(3.0)) * (-1 / 24.0);
+        Vector256<double> byKurtosis = Within(kurtosis, kurtosisFactor);
+        Vector256<double> normal = z + (skewness * (square - one) * (1 / 6.0)) + (kurtosis * kurtosisFactor) + (skewness * skewness * at * ((4 * square) - Vector256.Create(7.0)) * (1 / 36.0));
         Vector256<double> curvature = (skewness * at * (1 / 3.0))
             - (kurtosis * (square - one) * (1 / 8.0))
             + (skewness * skewness * ((12 * square) - Vector256.Create(7.0)) * (1 / 36.0));
@@ -62,8 +63,8 @@ internal readonly record struct SectionMark(int Mark, int Items)
         slopes = new Cumulants(
             density * stretch * inverseSd,
             density * inverse * ((-0.5 * (z * stretch)) - (1.5 * (skewness * bySkewness)) - (2 * (kurtosis * byKurtosis))),
-            density * inverse * inverseSd * Within(skewness, bySkewness),
-            density * inverse * inverse * Within(kurtosis, byKurtosis));
+            density * inverse * inverseSd * bySkewness,
+            density * inverse * inverse * byKurtosis);
         return NormalCurve.Below(normal);
     }
 
