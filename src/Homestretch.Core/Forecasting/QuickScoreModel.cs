@@ -17,7 +17,7 @@ namespace Homestretch.Core.Forecasting;
 /// </remarks>
 public sealed class QuickScoreModel
 {
-    private const double KnotSpacing = 0.2;
+    private const double UsualKnotSpacing = 0.2;
     private const double FurthestShift = 6;
     private const double NegligibleDensity = 1e-6;
 
@@ -41,6 +41,7 @@ public sealed class QuickScoreModel
     private Vector256<double>[] rates = [];
     private Cumulants[] parts = [];
     private Cumulants[] sums = [];
+    private double knotSpacing = UsualKnotSpacing;
     private int lowestKnot;
 
     /// <param name="exam">The exam.</param>
@@ -97,9 +98,10 @@ public sealed class QuickScoreModel
         double easiest = conditions.Max(c => c.Form);
         double hardest = conditions.Min(c => c.Form);
         double fastest = conditions.Max(c => c.Rate);
-        lowestKnot = (int)Math.Floor(Math.Max(-FurthestShift, hardest - (fastest * mostGained)) / KnotSpacing) - 1;
-        int knots = (int)Math.Ceiling(Math.Min(FurthestShift, easiest + (fastest * Learning.SaturationHours)) / KnotSpacing) + 3 - lowestKnot;
-        int knotStride = (int)Math.Round(KnotSpacing / posterior.Grid.Step);
+        int knotStride = Math.Max(1, (int)Math.Round(UsualKnotSpacing / posterior.Grid.Step));
+        knotSpacing = knotStride * posterior.Grid.Step;
+        lowestKnot = (int)Math.Floor(Math.Max(-FurthestShift, hardest - (fastest * mostGained)) / knotSpacing) - 1;
+        int knots = (int)Math.Ceiling(Math.Min(FurthestShift, easiest + (fastest * Learning.SaturationHours)) / knotSpacing) + 3 - lowestKnot;
         int below = Math.Max(0, -lowestKnot * knotStride);
         int above = Math.Max(0, (lowestKnot + knots) * knotStride);
         for (int t = 0; t < topics.Length; t++)
@@ -166,7 +168,7 @@ public sealed class QuickScoreModel
         for (int g = 0; g < groups; g++)
         {
             Differentiate(sums.AsSpan(g * marks.Length, marks.Length), partials);
-            Vector256<double> scale = weights[g] * rates[g] * (1 / KnotSpacing);
+            Vector256<double> scale = weights[g] * rates[g] * (1 / knotSpacing);
             for (int t = 0; t < topics.Length; t++)
             {
                 Cumulants rise = Rise(t, hours[t], g);
@@ -228,7 +230,7 @@ public sealed class QuickScoreModel
 
     // Where a condition and an amount of study lie among the knots.
     private double Place(ScoreCondition condition, int topic, double effectiveHours)
-        => ((condition.Form + (condition.Rate * (effectiveHours - gained[topic]))) / KnotSpacing) - lowestKnot;
+        => ((condition.Form + (condition.Rate * (effectiveHours - gained[topic]))) / knotSpacing) - lowestKnot;
 
     private Cumulants Part(int topic, double effectiveHours, int group)
     {
