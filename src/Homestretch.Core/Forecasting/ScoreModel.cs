@@ -30,7 +30,6 @@ public sealed class ScoreModel
     private readonly double[][] suffixValues;
     private readonly double[][] sectionValues;
     private readonly double[][] worths;
-    private readonly int[] nodes;
 
     /// <param name="standing">What is known of the person, study included; its exam's cut scores decide.</param>
     /// <param name="learning">Assumptions on learning; those the standing was computed with when null.</param>
