@@ -14,7 +14,7 @@ public sealed class SimulateSettings : CommandSettings
 
     /// <summary>Names of policies.</summary>
     [CommandOption("--policy <NAME>")]
-    [Description("optimised, practice-order, equal-shares, by-weight, weakest-first, nothing or oracle; may be given several times (default: all)")]
+    [Description("optimised, practice-order, practice-by-hand, equal-shares, by-weight, weakest-first, nothing or oracle; may be given several times (default: all)")]
     public string[] Policies { get; init; } = [];
 
     /// <summary>Candidates per scenario.</summary>

@@ -45,6 +45,11 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
         CandidateStanding standing = policy == LaboratoryPolicy.Oracle
             ? quick.Known(truth, course.Person.Rate, History(), today)
             : quick.Standing(attempts, History(), today);
+        if (policy == LaboratoryPolicy.ByHand)
+        {
+            standing = standing with { Topics = [.. standing.Topics.Select((topic, t) => topic with { Level = PlainLevel(t) })] };
+        }
+
         ScoreModel model = new(standing, null, QuadratureDetail.Coarse);
         if (policy == LaboratoryPolicy.Nothing)
         {
@@ -55,7 +60,7 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
         PlanDrafter drafter = new(standing, model, [.. setting.Slots.Where(s => s.Date >= today)], setting.ExamDay);
         PlanDraft draft = policy switch
         {
-            LaboratoryPolicy.PracticeOrder => drafter.PracticeOrder(),
+            LaboratoryPolicy.PracticeOrder or LaboratoryPolicy.ByHand => drafter.PracticeOrder(),
             LaboratoryPolicy.Optimised or LaboratoryPolicy.Oracle => drafter.Optimised(drafter.PracticeOrder(), CancellationToken.None),
             LaboratoryPolicy.EqualShares => Shared(drafter, standing, _ => 1),
             LaboratoryPolicy.ByWeight => Shared(drafter, standing, t => exam.Topics[t].Items),
@@ -76,6 +81,22 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
         => done.Count == 0
             ? StudyHistory.None
             : new StudyHistory(setting.World.Exam, [.. done.Select(p => new StudySession("", setting.World.Exam.Topics[p.Topic].Name, p.Slot.Date, p.Slot.Minutes, p.Purpose.Kind()))]);
+
+    // What a coach reads off the tests: correct answers of items, the middle of a band where only that is reported.
+    private Level PlainLevel(int topic)
+    {
+        double correct = 0;
+        double items = 0;
+        foreach (Attempt attempt in attempts)
+        {
+            TopicCount count = (TopicCount)attempt.Observations[topic];
+            correct += (count.LowCorrect + count.HighCorrect) / 2.0;
+            items += count.Items;
+        }
+
+        double share = correct / items;
+        return new Level(share, share, share, StandingCalculator.BandOf(share, setting.World.Exam.Bands), default);
+    }
 
     // Time in proportion to a weight, what has been done counted in; spread evenly over the calendar.
     private PlanDraft Shared(PlanDrafter drafter, CandidateStanding standing, Func<int, double> weight)

@@ -6,8 +6,11 @@ public enum LaboratoryPolicy
     /// <summary>The planner's optimised plan, made anew after every quiz.</summary>
     Optimised,
 
-    /// <summary>The order coaches use, as the planner plays it, made anew after every quiz.</summary>
+    /// <summary>The order coaches use, on the planner's own standing, made anew after every quiz: a coach with the program who keeps to the order.</summary>
     PracticeOrder,
+
+    /// <summary>The same order by hand: levels are the plain shares of correct answers in all tests so far.</summary>
+    ByHand,
 
     /// <summary>The same time for every topic.</summary>
     EqualShares,

@@ -29,11 +29,12 @@ public static class Words
         _ => throw new ArgumentOutOfRangeException(nameof(policy)),
     };
 
-    /// <summary>optimised, practice-order, equal-shares, by-weight, weakest-first, nothing or oracle.</summary>
+    /// <summary>optimised, practice-order, practice-by-hand, equal-shares, by-weight, weakest-first, nothing or oracle.</summary>
     public static string Of(LaboratoryPolicy policy) => policy switch
     {
         LaboratoryPolicy.Optimised => "optimised",
         LaboratoryPolicy.PracticeOrder => "practice-order",
+        LaboratoryPolicy.ByHand => "practice-by-hand",
         LaboratoryPolicy.EqualShares => "equal-shares",
         LaboratoryPolicy.ByWeight => "by-weight",
         LaboratoryPolicy.WeakestFirst => "weakest-first",
