@@ -84,13 +84,27 @@ public sealed class DocumentTests
         Assert.Equal(distribution.Select((p, correct) => p * correct).Sum(), expected, 1e-6);
         Assert.Equal(84, forecast.GetProperty("cut").GetInt32());
         double[] sections = [.. forecast.GetProperty("sections").EnumerateArray().Select(s => s.GetProperty("passChance").GetDouble())];
-        Assert.InRange(forecast.GetProperty("passChance").GetDouble(), 0, sections.Min());
+        double pass = forecast.GetProperty("passChance").GetDouble();
+        Assert.InRange(pass, 0, sections.Min());
 
         JsonElement uncertainty = forecast.GetProperty("uncertainty");
         double deviation = uncertainty.GetProperty("standardDeviation").GetDouble();
         Assert.Equal(Math.Sqrt(distribution.Select((p, correct) => p * (correct - expected) * (correct - expected)).Sum()), deviation, 1e-3);
         Assert.Equal(0, uncertainty.GetProperty("learning").GetDouble());
         Assert.Equal(1, SourcesOf(uncertainty), 1e-9);
+        Assert.Equal([85, 60], forecast.GetProperty("paceMarks").EnumerateArray().GroupBy(m => m.GetProperty("section").GetString()).Select(s => s.Max(m => m.GetProperty("item").GetInt32())));
+
+        // Only Mara Venn's answers were timed.
+        JsonElement pace = forecast.GetProperty("pace");
+        if (person != "mara-venn")
+        {
+            Assert.Equal(JsonValueKind.Null, pace.ValueKind);
+            return;
+        }
+
+        Assert.Equal(60, pace.GetProperty("items").GetInt32());
+        Assert.Equal(pass, pace.GetProperty("passChanceInTime").GetDouble() - pace.GetProperty("cost").GetDouble(), 1e-9);
+        Assert.InRange(pace.GetProperty("sections")[0].GetProperty("expectedReached").GetDouble(), 80, 85);
     }
 
     private static double SourcesOf(JsonElement uncertainty)

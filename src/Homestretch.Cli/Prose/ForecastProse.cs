@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Files;
 using Homestretch.Files.Pictures;
@@ -42,6 +44,27 @@ internal static class ForecastProse
             }
 
             console.Write(sections);
+        }
+
+        foreach (string note in report.Standing.Taking.Notes)
+        {
+            console.Point(note);
+        }
+
+        if (PaceTable.Applies(forecast.Exam))
+        {
+            console.Heading("Pace on exam day");
+            console.Sentence(PaceTable.Lead(report));
+            Table clock = Tables.Table("Section", ">Item done", ">by minute", ">minutes left");
+            foreach (Section section in forecast.Exam.Sections)
+            {
+                foreach (PaceMark mark in Pace.Marks(section))
+                {
+                    clock.Row(section.Name, Text(mark.Item), Text(mark.MinutesUsed), Text(mark.MinutesLeft));
+                }
+            }
+
+            console.Write(clock);
         }
 
         console.Heading("Topics");

@@ -28,9 +28,14 @@ internal static class PlanProse
             $"{report.Standing.Exam.Name}, exam on {LocalDatePattern.Iso.Format(plan.ExamDay)}. {Figures.Plural(plan.Blocks.Length, "block")}, {Figures.Duration(then.Minutes)} of study, "
             + $"of {Figures.Duration(plan.FreeMinutes)} that the free time holds. Times are those of {plan.Zone.Id}.");
         console.Study(report.Study, report.Standing.Exam);
-        foreach (string note in plan.Notes)
+        foreach (string note in plan.Notes.Concat(report.Standing.Taking.Notes))
         {
             console.Point(note);
+        }
+
+        if (report.Forecast.Pace is { } pace)
+        {
+            console.Point(pace.Sentence);
         }
 
         console.Heading("What each way leads to");

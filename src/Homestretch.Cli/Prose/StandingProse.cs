@@ -25,6 +25,11 @@ internal static class StandingProse
         console.Sentence($"Of the {Figures.Plural(standing.Topics.Length, "topic")}, {candidate} is {Joined([.. counts])}.");
         console.Sentence($"{standing.Exam.Name}, as of {LocalDatePattern.Iso.Format(standing.AsOf)}, from {Figures.Plural(standing.EvidenceItems, "answered item")}.");
         console.Study(study, standing.Exam);
+        foreach (string note in standing.Taking.Notes)
+        {
+            console.Point(note);
+        }
+
         foreach ((Section section, int s) in standing.Exam.Sections.Select((section, s) => (section, s)))
         {
             Level whole = standing.Sections[s].Level;

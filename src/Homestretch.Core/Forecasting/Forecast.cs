@@ -23,6 +23,9 @@ public sealed record Forecast(
     ImmutableArray<TopicForecast> Topics,
     ScoreUncertainty Uncertainty)
 {
+    /// <summary>What the time limits mean for the person; null where the exam has none or the person's pace is not known.</summary>
+    public PaceOutlook? Pace { get; init; }
+
     /// <summary>Expected items above the cut score; negative when short of it.</summary>
     public double ExpectedMargin => ExpectedCorrect - Cut;
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
@@ -33,6 +34,13 @@ public static class ForecastCalculator
             [.. outcome.Total],
             sections,
             [.. exam.Topics.Select((topic, t) => new TopicForecast(topic, outcome.TopicExpected[t], needed[t]))],
-            model.Uncertainty(model.EffortNow));
+            model.Uncertainty(model.EffortNow))
+        {
+            Pace = PaceOutlook.Of(
+                exam,
+                standing.Taking.Pace,
+                outcome.PassChance,
+                model.TimeMatters ? new ScoreModel(standing with { Taking = TestTaking.None }, learning).PassChance(model.EffortNow) : outcome.PassChance),
+        };
     }
 }

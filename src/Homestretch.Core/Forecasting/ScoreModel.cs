@@ -1,4 +1,5 @@
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
@@ -6,8 +7,8 @@ namespace Homestretch.Core.Forecasting;
 
 /// <summary>The distribution of the number of correct answers, exact given the model, and what study does to it.</summary>
 /// <remarks>
-/// <para>Given the overall ability, the difficulty of the form and the person's learning rate, topics are independent; a topic's count is a
-/// mixture of binomials over its ability, a section's a convolution over its topics, and the whole a mixture over those three
+/// <para>Given the overall ability, the difficulty of the form, the person's learning rate and how far the time reaches, topics are independent; a topic's
+/// count is a mixture of binomials over its ability, a section's a convolution over its topics, and the whole a mixture over those four
 /// (the compound binomial of Lord &amp; Novick 1968, chapter 23). Sections share the nodes, so their dependence is kept.</para>
 /// <para>Cost: nodes x (topics x grid x items + items squared). Not safe for use by several threads at once: it keeps its buffers.</para>
 /// </remarks>
@@ -23,6 +24,7 @@ public sealed class ScoreModel
     private readonly TopicCounts[] topics;
     private readonly Node[] abilities;
     private readonly Node[] forms;
+    private readonly ReachNode[] reaches;
     private readonly Condition[] unstudied;
     private readonly Condition[] conditions;
     private readonly double[] gained;
@@ -31,7 +33,7 @@ public sealed class ScoreModel
     private readonly double[][] sectionValues;
     private readonly double[][] worths;
 
-    /// <param name="standing">What is known of the person, study included; its exam's cut scores decide.</param>
+    /// <param name="standing">What is known of the person, study and pace included; its exam's cut scores decide.</param>
     /// <param name="learning">Assumptions on learning; those the standing was computed with when null.</param>
     /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Full"/> when null.</param>
     public ScoreModel(CandidateStanding standing, LearningAssumptions? learning = null, QuadratureDetail? detail = null)
@@ -40,7 +42,8 @@ public sealed class ScoreModel
             standing.Posterior,
             learning ?? standing.Study.Learning,
             detail,
-            [.. standing.Exam.Topics.Select((_, t) => standing.Study.Effort(t, standing.AsOf))])
+            [.. standing.Exam.Topics.Select((_, t) => standing.Study.Effort(t, standing.AsOf))],
+            standing.Taking.Pace)
     {
     }
 
@@ -49,7 +52,14 @@ public sealed class ScoreModel
     /// <param name="learning">Assumptions on learning; the documented defaults when null.</param>
     /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Full"/> when null.</param>
     /// <param name="effortNow">Effort per topic that the posterior already contains (<see cref="EffortNow"/>); none when null.</param>
-    public ScoreModel(Exam exam, AbilityPosterior posterior, LearningAssumptions? learning = null, QuadratureDetail? detail = null, double[]? effortNow = null)
+    /// <param name="pace">The person's pace; every item is reached in time when null.</param>
+    public ScoreModel(
+        Exam exam,
+        AbilityPosterior posterior,
+        LearningAssumptions? learning = null,
+        QuadratureDetail? detail = null,
+        double[]? effortNow = null,
+        WorkingPace? pace = null)
     {
         detail ??= QuadratureDetail.Full;
         this.exam = exam;
@@ -64,6 +74,7 @@ public sealed class ScoreModel
         abilities = Array.ConvertAll(nodes, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
         forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
         Node[] rates = ScoreConditions.Rates(Learning, detail);
+        reaches = ReachNodes.Of(exam, pace, detail.ReachParts);
         unstudied = [.. Conditions([new Node(0, 1)], posterior, kept)];
         conditions = [.. Conditions(rates, posterior, kept)];
         topics = [.. exam.Topics.Select((t, i) => new TopicCounts(t, i, posterior, nodes))];
@@ -83,6 +94,9 @@ public sealed class ScoreModel
 
     /// <summary>Nodes for the difficulty of the form.</summary>
     internal IReadOnlyList<Node> Forms => forms;
+
+    /// <summary>Whether the time limit may keep the person from reaching some item.</summary>
+    public bool TimeMatters => reaches.Any(r => r.Shares.Any(s => s < 1));
 
     /// <summary>For each topic, how much an hour moves it against a topic of average size.</summary>
     public IReadOnlyList<double> BreadthFactors { get; }
@@ -233,10 +247,10 @@ public sealed class ScoreModel
 
     private double[][] NewDistributions() => [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];
 
-    // Every combination of form and rate: the rates given where nothing is known of the person's, their own where something is. Without further study the rate does not matter.
+    // Every combination of reach, form and rate: the rates given where nothing is known of the person's, their own where something is. Without further study the rate does not matter.
     private IEnumerable<Condition> Conditions(Node[] rates, AbilityPosterior posterior, int[][] kept)
     {
-        foreach (Node form in forms)
+        foreach ((ReachNode reach, Node form) in reaches.SelectMany(r => forms.Select(f => (r, f))))
         {
             int first = 0;
             for (int g = 0; g < kept.Length; g++)
@@ -244,7 +258,7 @@ public sealed class ScoreModel
                 Node[] own = posterior.RateGroups[g].Rate is { } known ? [new Node(known, 1)] : rates;
                 foreach (Node rate in own)
                 {
-                    yield return new Condition(form.At, rate.At, form.Weight * rate.Weight, first, kept[g].Length);
+                    yield return new Condition(form.At, rate.At, reach, reach.Weight * form.Weight * rate.Weight, first, kept[g].Length);
                 }
 
                 first += kept[g].Length;
@@ -256,11 +270,14 @@ public sealed class ScoreModel
     {
         for (int t = 0; t < topics.Length; t++)
         {
-            topics[t].Prepare(Shift(condition, t, effort[t]));
+            topics[t].Prepare(Shift(condition, t, effort[t]), condition.Reach.Shares[exam.Topics[t].SectionIndex]);
         }
     }
 
     private double Shift(Condition condition, int topic, double effort) => condition.Form + (condition.Rate * (Learning.Effective(effort) - gained[topic]));
+
+    // A form, a rate of learning, how far the time reaches, and the ability nodes that go with them.
+    private readonly record struct Condition(double Form, double Rate, ReachNode Reach, double Weight, int First, int Count);
 
     // Leaves in each topic's Counts its distribution at node k, in prefixes[t] that of the section's topics before t.
     private void Distribute(int k, double[][] distributions)

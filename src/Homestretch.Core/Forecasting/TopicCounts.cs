@@ -14,10 +14,13 @@ internal sealed class TopicCounts
     private readonly int[] starts;
     private readonly double[][] densities;
     private readonly double[] chances;
+    private readonly double[] right;
+    private readonly double[] none;
     private readonly double[] table;
     private double[] tableMore = [];
     private double[] tableLess = [];
     private bool lessDiffers;
+    private double reached = 1;
 
     public TopicCounts(ExamTopic examTopic, int topic, AbilityPosterior posterior, int[] nodes)
     {
@@ -59,6 +62,8 @@ internal sealed class TopicCounts
         }
 
         chances = new double[abilities.Length];
+        right = new double[abilities.Length];
+        none = new double[abilities.Length];
         table = new double[(Items + 1) * abilities.Length];
         Counts = new double[Items + 1];
     }
@@ -87,8 +92,12 @@ internal sealed class TopicCounts
     /// <summary>Chance of 0, 1, ... correct answers at the node last counted.</summary>
     public double[] Counts { get; }
 
-    /// <summary>Sets what is added to every ability: form and study.</summary>
-    public void Prepare(double shift) => Fill(shift, table);
+    /// <summary>Sets what is added to every ability, form and study, and the share of the items that is reached in time; the others are answered by guessing.</summary>
+    public void Prepare(double shift, double reachedShare)
+    {
+        reached = reachedShare;
+        Fill(shift, table);
+    }
 
     /// <summary>Sets the shifts of the two neighbouring amounts of study as well; <paramref name="less"/> is null where there is none to take away.</summary>
     public void PrepareChange(double more, double? less)
@@ -164,6 +173,31 @@ internal sealed class TopicCounts
             chances[i] = curve.Chance(abilities[i] + shift);
         }
 
-        BinomialTable.Fill(Items, chances, target);
+        // The topic's items are taken as spread evenly over the section, so the same share of them is reached; a part of an item is reached by that chance.
+        double inTime = Items * reached;
+        int whole = Math.Min(Items, (int)Math.Floor(inTime + 1e-9));
+        BinomialTable.Fill(whole, chances, target);
+        for (int answered = whole; answered < Items; answered++)
+        {
+            AddItem(answered, Math.Clamp(inTime - answered, 0, 1), target);
+        }
+    }
+
+    // One item more that is known with the chance at each ability where it is reached, and guessed where it is not.
+    private void AddItem(int answered, double reachedChance, double[] target)
+    {
+        int width = chances.Length;
+        for (int i = 0; i < width; i++)
+        {
+            right[i] = (reachedChance * chances[i]) + ((1 - reachedChance) * curve.Guess);
+        }
+
+        target.AsSpan((answered + 1) * width, width).Clear();
+        for (int count = answered + 1; count > 0; count--)
+        {
+            Spans.Mix(target.AsSpan((count - 1) * width, width), right, target.AsSpan(count * width, width));
+        }
+
+        Spans.Mix(none, right, target.AsSpan(0, width));
     }
 }

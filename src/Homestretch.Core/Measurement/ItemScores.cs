@@ -115,7 +115,7 @@ public sealed class ItemScores
                 topics[first.Topic].Section.GuessChance));
         }
 
-        return new ItemScores(items.MoveToImmutable(), [.. sittings.Select(s => new PersonAnswers(s.Person, Answers(s.Responses, columns, topics)))]);
+        return new ItemScores(items.MoveToImmutable(), [.. sittings.Select(s => new PersonAnswers(s.Person, Answers(exam, s.Responses, columns)))]);
     }
 
     /// <summary>Where sittings of one name cannot be one test: an item with two topics or two keys. Null where they can.</summary>
@@ -177,26 +177,17 @@ public sealed class ItemScores
         return order;
     }
 
-    private static ImmutableArray<ItemAnswer> Answers(
-        ImmutableArray<ItemResponse> responses, Dictionary<string, int> columns, Dictionary<string, ExamTopic> topics)
+    private static ImmutableArray<ItemAnswer> Answers(Exam exam, ImmutableArray<ItemResponse> responses, Dictionary<string, int> columns)
     {
         ItemAnswer[] row = new ItemAnswer[columns.Count];
-        int[] sections = [.. responses.Select(r => topics[r.Topic].SectionIndex)];
-        int changes = Enumerable.Range(1, Math.Max(0, sections.Length - 1)).Count(i => sections[i] != sections[i - 1]);
-        bool ownEnds = changes == sections.Distinct().Count() - 1;
-        for (int i = responses.Length - 1; i >= 0; i--)
+        bool[] notReached = BlankAnswers.NotReached(exam, responses);
+        for (int i = 0; i < responses.Length; i++)
         {
             ItemResponse response = responses[i];
-            bool laterAnswered = false;
-            for (int j = i + 1; j < responses.Length && !laterAnswered; j++)
-            {
-                laterAnswered = !responses[j].Omitted && (!ownEnds || sections[j] == sections[i]);
-            }
-
             ItemScore score = response.Correct ? ItemScore.Right
                 : !response.Omitted ? ItemScore.Wrong
-                : laterAnswered ? ItemScore.Omitted
-                : ItemScore.NotReached;
+                : notReached[i] ? ItemScore.NotReached
+                : ItemScore.Omitted;
             row[columns[response.Item]] = new ItemAnswer(score, response.Chosen, response.Seconds, response.Sureness);
         }
 

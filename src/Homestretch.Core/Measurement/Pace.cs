@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 
 using MathNet.Numerics.Distributions;
 
@@ -10,76 +11,74 @@ namespace Homestretch.Core.Measurement;
 /// <summary>Time per item: will the last item be reached, and where to be on the clock.</summary>
 public static class Pace
 {
-    /// <summary>With fewer times nothing is forecast.</summary>
-    public const int FewestTimes = 10;
-
     /// <summary>Share of the time kept back for a last look. Common practice, no source.</summary>
     public const double Reserve = 0.05;
 
-    private const int Nodes = 31;
-
-    // A person whose times hardly differ is still not a clock.
-    private const double LeastSpread = 0.1;
+    // Nobody works at quite the same pace on two days: spread of the log pace of exam day about that of the tests (assumption).
+    private const double DaySpread = 0.1;
 
     /// <summary>The forecast from one person's own times.</summary>
     /// <param name="seconds">Seconds per item, above zero.</param>
     /// <param name="items">Items to get through, one or more.</param>
     /// <param name="minutes">Time limit, one or more.</param>
-    /// <remarks>Times are log-normal (van der Linden 2006). The sum of several is taken as log-normal with the same mean and variance (Fenton 1960),
-    /// given the person's pace; the pace itself is known only as well as the times seen allow, and the figures average over that.</remarks>
-    public static PaceForecast Of(IReadOnlyList<double> seconds, int items, int minutes)
+    public static PaceForecast Of(IReadOnlyCollection<double> seconds, int items, int minutes)
     {
-        ArgumentNullException.ThrowIfNull(seconds);
+        if (WorkingPace.FromTimes(seconds) is { } pace)
+        {
+            return Of(pace, items, minutes);
+        }
+
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(items);
         ArgumentOutOfRangeException.ThrowIfNegativeOrZero(minutes);
-        if (seconds.Any(s => !(s > 0) || double.IsInfinity(s)))
-        {
-            throw new ArgumentException("Seconds are above zero.", nameof(seconds));
-        }
+        Statistic few = Statistic.Refused($"Only {seconds.Count} times were recorded; at least {WorkingPace.FewestItems} are needed.");
+        return new PaceForecast(items, minutes, seconds.Count, few, few, few, few, few.Refusal!);
+    }
 
-        if (seconds.Count < FewestTimes)
-        {
-            Statistic few = Statistic.Refused($"Only {seconds.Count} times were recorded; at least {FewestTimes} are needed.");
-            return new PaceForecast(items, minutes, seconds.Count, few, few, few, few, few.Refusal!);
-        }
-
-        double[] logs = [.. seconds.Select(s => Math.Log(s))];
-        double centre = logs.Average();
-        double spread = Math.Max(LeastSpread, Math.Sqrt(logs.Sum(l => (l - centre) * (l - centre)) / (logs.Length - 1)));
-        double doubt = spread / Math.Sqrt(logs.Length);
-        double limit = minutes * 60.0;
-        double finish = 0;
-        double reached = 0;
-        double expected = 0;
-        double weights = 0;
-        for (int node = 0; node < Nodes; node++)
-        {
-            double z = -5 + (10.0 * node / (Nodes - 1));
-            double weight = Math.Exp(-z * z / 2);
-            double pace = centre + (doubt * z);
-            weights += weight;
-            for (int k = 1; k <= items; k++)
-            {
-                double chance = ChanceWithin(k, pace, spread, limit);
-                reached += weight * chance;
-                finish += k == items ? weight * chance : 0;
-            }
-
-            expected += weight * items * Math.Exp(pace + (spread * spread / 2));
-        }
-
-        finish = Math.Clamp(finish / weights, 0, 1);
-        reached = Math.Clamp(reached / weights, 0, items);
-        double median = Math.Exp(centre);
+    /// <summary>The forecast at a person's pace.</summary>
+    /// <inheritdoc cref="Of(IReadOnlyCollection{double}, int, int)" path="/param"/>
+    public static PaceForecast Of(WorkingPace pace, int items, int minutes)
+    {
+        double[] chances = ChancesToReach(pace, items, minutes);
+        double allowed = minutes * 60.0 / items;
+        double median = Math.Exp(pace.LogSeconds(allowed));
+        double mean = median * Math.Exp(((pace.LogSd * pace.LogSd) + Doubt(pace)) / 2);
+        double reached = Math.Min(chances.Sum(), items);
         return new PaceForecast(
             items,
             minutes,
-            seconds.Count,
+            pace.Items,
             Statistic.Of(median),
-            Statistic.Of(Math.Min(expected / weights / 60, 1e6)),
-            Statistic.Of(finish),
+            Statistic.Of(Math.Min(items * mean / 60, 1e6)),
+            Statistic.Of(chances[^1]),
             Statistic.Of(reached),
-            Remark(finish, reached, items, median, limit / items));
+            Remark(chances[^1], reached, items, median, allowed));
+    }
+
+    /// <summary>For each item from the first on, the chance that it is answered within the limit.</summary>
+    /// <inheritdoc cref="Of(IReadOnlyCollection{double}, int, int)" path="/param"/>
+    /// <remarks>Times are log-normal (van der Linden 2006). The sum of several is taken as log-normal with the same mean and variance (Fenton 1960),
+    /// given the person's pace. The pace is known only as well as the items seen allow and differs from day to day: log-normal too, so it adds its variance.</remarks>
+    public static double[] ChancesToReach(WorkingPace pace, int items, int minutes)
+    {
+        ArgumentNullException.ThrowIfNull(pace);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(items);
+        ArgumentOutOfRangeException.ThrowIfNegativeOrZero(minutes);
+        double limit = Math.Log(minutes * 60.0);
+        double centre = pace.LogSeconds(minutes * 60.0 / items) + (pace.LogSd * pace.LogSd / 2);
+        double factor = Math.Exp(pace.LogSd * pace.LogSd) - 1;
+        double doubt = Doubt(pace);
+        double[] chances = new double[items];
+        for (int i = 0; i < items; i++)
+        {
+            double variance = Math.Log(1 + (factor / (i + 1)));
+            double mean = centre + Math.Log(i + 1) - (variance / 2);
+            double chance = Normal.CDF(mean, Math.Sqrt(variance + doubt), limit);
+
+            // Far out in the tails the approximation could let a later item be likelier.
+            chances[i] = i == 0 ? chance : Math.Min(chance, chances[i - 1]);
+        }
+
+        return chances;
     }
 
     /// <summary>Marks for the clock on exam day.</summary>
@@ -109,13 +108,8 @@ public static class Pace
         }
     }
 
-    private static double ChanceWithin(int items, double pace, double spread, double limit)
-    {
-        double factor = Math.Exp(spread * spread) - 1;
-        double variance = Math.Log(1 + (factor / items));
-        double mean = pace + (spread * spread / 2) + Math.Log(items) - (variance / 2);
-        return Normal.CDF(mean, Math.Sqrt(variance), Math.Log(limit));
-    }
+    // Variance of the log pace of exam day, given what was seen.
+    private static double Doubt(WorkingPace pace) => (pace.LogSd * pace.LogSd / pace.Items) + (DaySpread * DaySpread);
 
     private static string Remark(double finish, double reached, int items, double median, double allowed)
     {

@@ -1,34 +1,27 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Evidence;
+
 namespace Homestretch.Core.Measurement;
 
-/// <summary>Flags answers given in less than a tenth of the item's mean time, and never more than ten seconds (Wise &amp; Ma 2012, the
-/// normative threshold at 10 %).</summary>
+/// <summary>Flags answers given in less than a tenth of the item's mean time (<see cref="RapidAnswers"/>).</summary>
 public static class RapidGuessing
 {
-    /// <summary>Share of the mean time below which an answer is rapid.</summary>
-    public const double ThresholdShare = 0.1;
-
-    /// <summary>No answer that took this many seconds is rapid.</summary>
-    public const double MostSeconds = 10;
-
     /// <summary>A person with less effort than this did not take the test seriously throughout (Wise &amp; Kong 2005).</summary>
     public const double EffortFrom = 0.9;
-
-    /// <summary>Items with fewer times take the mean time of all items.</summary>
-    public const int FewestTimes = 5;
 
     /// <summary>The report; thresholds are refused where there are no times.</summary>
     public static RapidGuessingReport Of(ItemScores scores)
     {
         ArgumentNullException.ThrowIfNull(scores);
         double[] all = [.. scores.Persons.SelectMany(p => p.Answers).Where(a => a.Answered).Select(a => a.Seconds).OfType<double>()];
-        double? overall = all.Length >= FewestTimes ? all.Average() : null;
+
+        // Items with too few times of their own take the times of all items.
+        double? overall = RapidAnswers.Threshold(all);
         ImmutableArray<Statistic> thresholds = [.. Enumerable.Range(0, scores.Items.Length).Select(j =>
         {
             double[] own = [.. scores.Persons.Select(p => p.Answers[j]).Where(a => a.Answered).Select(a => a.Seconds).OfType<double>()];
-            double? mean = own.Length >= FewestTimes ? own.Average() : overall;
-            return mean is { } m ? Statistic.Of(Math.Min(MostSeconds, ThresholdShare * m)) : Statistic.Refused("Too few times were recorded.");
+            return (RapidAnswers.Threshold(own) ?? overall) is { } threshold ? Statistic.Of(threshold) : Statistic.Refused("Too few times were recorded.");
         })];
         ImmutableArray<PersonEffort> persons = [.. scores.Persons.Select(p => Effort(p, thresholds))];
         int rapid = persons.Sum(p => p.Rapid);

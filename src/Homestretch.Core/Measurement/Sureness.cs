@@ -1,6 +1,8 @@
 using System.Collections.Immutable;
 using System.Globalization;
 
+using Homestretch.Core.Evidence;
+
 namespace Homestretch.Core.Measurement;
 
 /// <summary>Lucky guesses and false certainty from 'how sure' marks.</summary>
@@ -8,9 +10,6 @@ namespace Homestretch.Core.Measurement;
 /// classical correction for guessing (Holzinger 1924, from memory), applied only where the person said it was a guess.</remarks>
 public static class Sureness
 {
-    /// <summary>Sure from here up: the word "sure" in an evidence file.</summary>
-    public const double SureFrom = 2.0 / 3;
-
     private const int LevelCount = 4;
     private const double FalseCertaintyFrom = 0.15;
     private const int FewestMarks = 10;
@@ -58,7 +57,7 @@ public static class Sureness
         (TestItem Item, ItemAnswer Answer)[] guesses = [.. marked.Where(m => m.Answer.Sureness!.Value <= m.Item.GuessChance)];
         int guessedRight = guesses.Sum(g => g.Answer.Credit);
         double lucky = Math.Min(guessedRight, guesses.Where(g => g.Answer.Credit == 0).Sum(g => g.Item.GuessChance / (1 - g.Item.GuessChance)));
-        int sureWrong = marked.Count(m => m.Answer.Credit == 0 && m.Answer.Sureness!.Value >= SureFrom - 1e-9);
+        int sureWrong = marked.Count(m => m.Answer.Credit == 0 && m.Answer.Sureness!.Value >= TopicMarks.SureFrom - 1e-9);
         double gap = marked.Average(m => m.Answer.Sureness!.Value) - ((double)right / marked.Length);
         List<string> remarks = [];
         if (lucky >= 1)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 
 namespace Homestretch.Core.Measurement;
 
@@ -68,12 +69,19 @@ public static class TestReviewer
     private static ImmutableArray<PersonPace> Paces(Exam exam, ItemScores scores) =>
     [
         .. scores.Persons
-            .Select(p => (p.Person, Seconds: p.Answers.Select(a => a.Seconds).OfType<double>().ToArray()))
+            .Select(p => (p.Person, Seconds: TimesOfWork(p)))
             .Where(p => p.Seconds.Length > 0)
             .SelectMany(p => exam.Sections
                 .Where(s => s.Minutes is not null)
                 .Select(s => new PersonPace(p.Person, s.Name, Pace.Of(p.Seconds, s.ScoredItems + s.UnscoredItems, s.Minutes!.Value)))),
     ];
+
+    // Like a person's pace in a standing: answers given too fast to have been read are no work.
+    private static double[] TimesOfWork(PersonAnswers person)
+    {
+        double? rapidBelow = RapidAnswers.Threshold([.. person.Answers.Where(a => a.Answered).Select(a => a.Seconds).OfType<double>()]);
+        return [.. person.Answers.Where(a => a.Reached && !(a.Answered && a.Seconds < rapidBelow)).Select(a => a.Seconds).OfType<double>()];
+    }
 
     private static PartReliability Part(string name, ItemScores scores, double? cutShare)
     {

@@ -57,6 +57,29 @@ internal static class Spans
         }
     }
 
+    /// <summary>target[i] += (a[i] - target[i]) * share[i].</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
+    public static void Mix(ReadOnlySpan<double> a, ReadOnlySpan<double> share, Span<double> target)
+    {
+        CheckLength(a.Length, share.Length);
+        CheckLength(a.Length, target.Length);
+        int width = Vector<double>.Count;
+        ref double x = ref MemoryMarshal.GetReference(a);
+        ref double y = ref MemoryMarshal.GetReference(share);
+        ref double z = ref MemoryMarshal.GetReference(target);
+        int i = 0;
+        for (; i <= a.Length - width; i += width)
+        {
+            Vector<double> old = Vector.LoadUnsafe(ref z, (nuint)i);
+            (old + ((Vector.LoadUnsafe(ref x, (nuint)i) - old) * Vector.LoadUnsafe(ref y, (nuint)i))).StoreUnsafe(ref z, (nuint)i);
+        }
+
+        for (; i < a.Length; i++)
+        {
+            target[i] += (a[i] - target[i]) * share[i];
+        }
+    }
+
     /// <summary>target[i] = a[i] * b[i] * scale.</summary>
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void Product(ReadOnlySpan<double> a, ReadOnlySpan<double> b, double scale, Span<double> target)

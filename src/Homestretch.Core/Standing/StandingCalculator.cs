@@ -37,8 +37,9 @@ public static class StandingCalculator
         ArgumentNullException.ThrowIfNull(exam);
         assumptions ??= StandingAssumptions.Default;
         study = (study ?? StudyHistory.None).Until(exam, asOf);
-        ILookup<string, DatedObservation> byTopic = ByTopic(exam, attempts);
-        Likelihoods likelihoods = new(exam, byTopic, asOf, assumptions, bank, study, FormSd(attempts, assumptions));
+        TestTaking taking = Taking(exam, attempts);
+        ILookup<string, DatedObservation> byTopic = ByTopic(taking);
+        Likelihoods likelihoods = new(exam, byTopic, asOf, assumptions, bank, study, FormSd(taking.Counted, assumptions));
         (AbilityPosterior posterior, RateStanding? rate) = likelihoods.Join();
         AbilityGrid grid = posterior.Grid;
         ImmutableArray<TopicStanding>.Builder topics = ImmutableArray.CreateBuilder<TopicStanding>(exam.Topics.Length);
@@ -69,6 +70,7 @@ public static class StandingCalculator
             Study = study,
             Rate = rate,
             CalibratedItems = byTopic.Sum(topic => topic.Count(e => bank?.Find(e) is not null)),
+            Taking = taking,
         };
     }
 
@@ -81,7 +83,8 @@ public static class StandingCalculator
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(assumptions);
         study = (study ?? StudyHistory.None).Until(exam, asOf);
-        return new Likelihoods(exam, ByTopic(exam, attempts), asOf, assumptions, bank, study, FormSd(attempts, assumptions)).Join().Posterior;
+        TestTaking taking = Taking(exam, attempts);
+        return new Likelihoods(exam, ByTopic(taking), asOf, assumptions, bank, study, FormSd(taking.Counted, assumptions)).Join().Posterior;
     }
 
     /// <summary>How well one person's tests fit each rate of learning: what a cohort's rates are estimated from.</summary>
@@ -95,18 +98,20 @@ public static class StandingCalculator
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(assumptions);
         ArgumentNullException.ThrowIfNull(study);
-        Likelihoods likelihoods = new(exam, ByTopic(exam, attempts), asOf, assumptions, bank, study.Until(exam, asOf), FormSd(attempts, assumptions));
+        TestTaking taking = Taking(exam, attempts);
+        Likelihoods likelihoods = new(exam, ByTopic(taking), asOf, assumptions, bank, study.Until(exam, asOf), FormSd(taking.Counted, assumptions));
         return [.. rates.Select(likelihoods.LogLikelihood)];
     }
 
-    private static ILookup<string, DatedObservation> ByTopic(Exam exam, ImmutableArray<Attempt> attempts)
+    private static TestTaking Taking(Exam exam, ImmutableArray<Attempt> attempts)
     {
-        ILookup<string, DatedObservation> byTopic = attempts
-            .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, a.Name, o) { Ease = a.Form?.Logits ?? 0 }))
-            .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
-        RefuseUnknownNames(exam, byTopic);
-        return byTopic;
+        RefuseUnknownNames(exam, attempts);
+        return TestTaking.Of(exam, attempts);
     }
+
+    private static ILookup<string, DatedObservation> ByTopic(TestTaking taking) => taking.Counted
+        .SelectMany(a => a.Observations.Select(o => new DatedObservation(a.Date, a.Kind, a.Name, o) { Ease = a.Form?.Logits ?? 0 }))
+        .ToLookup(e => e.Observation.Topic, StringComparer.Ordinal);
 
     private static double[] Widen(double[] density, double sd, AbilityGrid grid)
     {
@@ -189,18 +194,15 @@ public static class StandingCalculator
         return items == 0 ? assumptions.FormSd : Math.Sqrt(variance / items);
     }
 
-    private static void RefuseUnknownNames(Exam exam, ILookup<string, DatedObservation> byTopic)
+    private static void RefuseUnknownNames(Exam exam, ImmutableArray<Attempt> attempts)
     {
-        foreach (IGrouping<string, DatedObservation> evidence in byTopic)
+        foreach (Observation observation in attempts.SelectMany(a => a.Observations).DistinctBy(o => (o.Topic, o.Subtopic)))
         {
-            ExamTopic topic = exam.Topics.FirstOrDefault(t => t.Name == evidence.Key)
-                ?? throw new ArgumentException($"The exam has no topic '{evidence.Key}'.", nameof(byTopic));
-            foreach (DatedObservation item in evidence)
+            ExamTopic topic = exam.Topics.FirstOrDefault(t => t.Name == observation.Topic)
+                ?? throw new ArgumentException($"The exam has no topic '{observation.Topic}'.", nameof(attempts));
+            if (observation.Subtopic is { } name && topic.Topic.Subtopics.All(s => s.Name != name))
             {
-                if (item.Observation.Subtopic is { } name && topic.Topic.Subtopics.All(s => s.Name != name))
-                {
-                    throw new ArgumentException($"Topic '{evidence.Key}' has no subtopic '{name}'.", nameof(byTopic));
-                }
+                throw new ArgumentException($"Topic '{observation.Topic}' has no subtopic '{name}'.", nameof(attempts));
             }
         }
     }

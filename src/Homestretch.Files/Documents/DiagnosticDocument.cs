@@ -70,6 +70,6 @@ public sealed record DiagnosticDocument(
                 sure.GetValueOrDefault(p.Person)?.SureWrong,
                 [.. paces[p.Person].Select(f => new PaceFields(
                     f.Section, StatisticFields.Of(f.Forecast.FinishChance), StatisticFields.Of(f.Forecast.ExpectedReached), f.Forecast.Remark))]))],
-            [.. exam.Sections.SelectMany(s => Pace.Marks(s).Select(m => new PaceMarkFields(s.Name, m.Item, m.MinutesUsed, m.MinutesLeft)))]);
+            PaceMarkFields.Of(exam));
     }
 }

@@ -22,6 +22,8 @@ namespace Homestretch.Files.Documents;
 /// <param name="Worth">What the next minutes of study on each topic are worth, in the order of the exam.</param>
 /// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 /// <param name="Study">The study that was done; null where no log was given.</param>
+/// <param name="Pace">What the time limits mean for the person; null where the exam has none or the person's pace is not known.</param>
+/// <param name="PaceMarks">Where to be on the clock on exam day, in sections with a time limit.</param>
 public sealed record ForecastDocument(
     string Exam,
     string Candidate,
@@ -37,7 +39,9 @@ public sealed record ForecastDocument(
     ImmutableArray<TopicForecastFields> Topics,
     ImmutableArray<WorthFields> Worth,
     BasisFields Basis,
-    StudyFields? Study)
+    StudyFields? Study,
+    PaceOutlookFields? Pace,
+    ImmutableArray<PaceMarkFields> PaceMarks)
 {
     /// <summary>The document of a forecast.</summary>
     public static ForecastDocument Of(CandidateReport report)
@@ -59,6 +63,8 @@ public sealed record ForecastDocument(
             [.. forecast.Topics.Select(t => new TopicForecastFields(t.Topic.Name, t.Topic.Section.Name, t.Topic.Items, t.ExpectedCorrect, t.NeededCorrect))],
             [.. report.Worth.Select(WorthFields.Of)],
             BasisFields.Of(report.Basis, report.Standing),
-            StudyFields.Of(report.Study, forecast.Exam));
+            StudyFields.Of(report.Study, forecast.Exam),
+            PaceOutlookFields.Of(forecast.Pace),
+            PaceMarkFields.Of(forecast.Exam));
     }
 }

@@ -12,7 +12,9 @@ namespace Homestretch.Files.Documents;
 /// <param name="Exam">Name of the exam.</param>
 /// <param name="Candidate">The person's name as the evidence gives it.</param>
 /// <param name="AsOf">The day the standing is for, ISO 8601; evidence counts less the older it is on that day.</param>
-/// <param name="EvidenceItems">Items answered in all attempts.</param>
+/// <param name="EvidenceItems">Items in all attempts that speak of ability.</param>
+/// <param name="SetAside">Answers that do not.</param>
+/// <param name="Notes">What there is to know about the tests beside the answers, sentences.</param>
 /// <param name="Topics">In the order of the exam.</param>
 /// <param name="Sections">In the order of the exam.</param>
 /// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
@@ -22,6 +24,8 @@ public sealed record StandingDocument(
     string Candidate,
     string AsOf,
     int EvidenceItems,
+    SetAsideFields SetAside,
+    ImmutableArray<string> Notes,
     ImmutableArray<TopicStandingFields> Topics,
     ImmutableArray<SectionStandingFields> Sections,
     BasisFields Basis,
@@ -37,6 +41,8 @@ public sealed record StandingDocument(
             candidate,
             LocalDatePattern.Iso.Format(standing.AsOf),
             standing.EvidenceItems,
+            new SetAsideFields(standing.Taking.Rapid, standing.Taking.RapidBelow, standing.Taking.NotReached),
+            [.. standing.Taking.Notes],
             [.. standing.Topics.Select(TopicStandingFields.Of)],
             [.. standing.Sections.Select(SectionStandingFields.Of)],
             BasisFields.Of(basis, standing),

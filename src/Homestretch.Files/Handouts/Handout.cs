@@ -26,10 +26,11 @@ public static class Handout
         body.Append(Write(Head(report)));
         body.Append(Write(El("p", ("class", "lead"), Lead(report))));
         body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report)).Append("</section>");
-        body.Append("<div class=\"beside keep\">").Append(Write(Chances(report))).Append(Write(HowSure(report))).Append("</div>");
+        body.Append("<div class=\"beside keep\">").Append(Write(Chances(report))).Append("<div>").Append(Write(HowSure(report))).Append(Notes(report)).Append("</div></div>");
         body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report)).Append("</section>");
         body.Append(Study(report));
-        body.Append(report.Plan is { } plan ? Plan(plan) : WithoutPlan(report));
+        string pace = PaceTable.Applies(report.Standing.Exam) ? "<section class=\"keep\"><h2>Pace on exam day</h2>" + PaceTable.Html(report) + "</section>" : string.Empty;
+        body.Append(report.Plan is { } plan ? Plan(plan, pace) : WithoutPlan(report) + pace);
         body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
         return $"""
@@ -131,27 +132,29 @@ public static class Handout
             ? Write(El("section", ("class", "keep"), El("h2", "What you have done"), El("ul", ("class", "notes"), study.Sentences(report.Standing.Exam).Select(s => El("li", s)))))
             : string.Empty;
 
-    private static string Plan(StudyPlan plan)
+    private static string Notes(CandidateReport report)
+    {
+        string[] notes = [.. report.Plan?.Notes ?? [], .. report.Standing.Taking.Notes];
+        return notes.Length == 0 ? string.Empty : Write(El("section", El("h2", "Know this first"), El("ul", ("class", "notes"), notes.Select(n => El("li", n)))));
+    }
+
+    private static string Plan(StudyPlan plan, string pace)
     {
         StringBuilder text = new();
         bool order = !plan.Minutes.IsEmpty;
-        if (!plan.Notes.IsEmpty)
-        {
-            text.Append(Write(El("section", ("class", "keep"), El("h2", "Know this about your plan"), El("ul", ("class", "notes"), plan.Notes.Select(n => El("li", n))))));
-        }
-
-        text.Append(order && !plan.LeftAlone.IsEmpty ? "<div class=\"beside\">" : "<div>");
+        text.Append(order && (!plan.LeftAlone.IsEmpty || pace.Length > 0) ? "<div class=\"beside\">" : "<div>");
         if (order)
         {
             text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(m))))));
         }
 
+        text.Append("<div>");
         if (!plan.LeftAlone.IsEmpty)
         {
             text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(plan)))));
         }
 
-        text.Append("</div><section class=\"calendar\">");
+        text.Append(pace).Append("</div></div><section class=\"calendar\">");
         text.Append(Write(El(
             "h2",
             "Your calendar",

@@ -56,23 +56,17 @@ public class ForecastCalculatorTests
     {
         Exam exam = SampleExams.Large();
         CandidateStanding standing = StandingCalculator.Calculate(exam, SampleExams.HalfLength(exam, 0.75, 0.6, 0.8, 0.7), SampleExams.Today);
-        AbilityPosterior posterior = standing.Posterior;
         Random random = new(7);
-        MathNet.Numerics.Distributions.Normal normal = new(0, 1, random);
+        SimulatedPerson person = new(standing, random);
         const int Draws = 100_000;
         int passes = 0;
-        double[] cumulative = Cumulate(posterior.Weights);
-        double[][][] conditional = [.. exam.Topics.Select((_, t) => posterior.Nodes.Select((_, k) => Cumulate(posterior.Conditional(t, k).Density)).ToArray())];
         for (int draw = 0; draw < Draws; draw++)
         {
-            int node = Pick(cumulative, random);
-            double form = posterior.FormSd * normal.Sample();
             int[] correct = new int[exam.Sections.Length];
+            double[] chances = person.Chances();
             for (int t = 0; t < exam.Topics.Length; t++)
             {
-                double ability = posterior.Grid[posterior.Conditional(t, node).Start + Pick(conditional[t][node], random)];
-                double p = posterior.Curves[t].Chance(ability + form + (posterior.Assumptions.TopicFormSd * normal.Sample()));
-                correct[exam.Topics[t].SectionIndex] += MathNet.Numerics.Distributions.Binomial.Sample(random, p, exam.Topics[t].Items);
+                correct[exam.Topics[t].SectionIndex] += MathNet.Numerics.Distributions.Binomial.Sample(random, chances[t], exam.Topics[t].Items);
             }
 
             passes += exam.Sections.Select((s, i) => correct[i] >= s.Cut!.RequiredCorrect(s.ScoredItems)).All(ok => ok) ? 1 : 0;
@@ -153,7 +147,7 @@ public class ForecastCalculatorTests
         {
             CandidateStanding standing = StandingCalculator.Calculate(exam, SampleExams.HalfLength(exam, share, share - 0.1), SampleExams.Today);
             double[] effort = [.. exam.Topics.Select((_, t) => (t * 7 % 5) * 0.6)];
-            ScoreModel reference = new(exam, standing.Posterior, null, new QuadratureDetail(0.1, 1e-12, 21, 15));
+            ScoreModel reference = new(exam, standing.Posterior, null, new QuadratureDetail(0.1, 1e-12, 21, 15, 1));
             ScoreModel full = new(exam, standing.Posterior);
             ScoreModel coarse = new(exam, standing.Posterior, null, QuadratureDetail.Coarse);
             Assert.Equal(reference.PassChance(new double[12]), full.PassChance(new double[12]), 1e-5);
@@ -192,16 +186,4 @@ public class ForecastCalculatorTests
 
     private static Forecast Calculate(Exam exam)
         => ForecastCalculator.Calculate(StandingCalculator.Calculate(exam, SampleExams.Diagnostic(("A", 13, 20), ("B", 8, 14)), SampleExams.Today));
-
-    private static double[] Cumulate(ImmutableArray<double> weights)
-    {
-        double sum = 0;
-        return [.. weights.Select(w => sum += w)];
-    }
-
-    private static int Pick(double[] cumulative, Random random)
-    {
-        int index = Array.BinarySearch(cumulative, random.NextDouble() * cumulative[^1]);
-        return index < 0 ? ~index : index;
-    }
 }

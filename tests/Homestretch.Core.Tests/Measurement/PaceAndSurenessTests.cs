@@ -23,7 +23,7 @@ public class PaceAndSurenessTests
         long reached = 0;
         for (int run = 0; run < Runs; run++)
         {
-            double pace = mean + (sd / Math.Sqrt(logs.Length) * Draw());
+            double pace = mean + (sd / Math.Sqrt(logs.Length) * Draw()) + (0.1 * Draw());
             double clock = 0;
             int items = 0;
             for (; items < 60; items++)

@@ -40,7 +40,7 @@ public partial class HandoutTests
         Assert.Equal("Mara Venn", body.Descendants("h1").Single().Value);
         Assert.Contains("Exam on Wednesday 16 December 2026, 21 days left", text, StringComparison.Ordinal);
         Assert.Equal(
-            ["Will you pass?", "How sure is this?", "Topics by standing and weight", "What to study, in this order", "What to leave alone", "Your calendar", "Bear in mind"],
+            ["Will you pass?", "How sure is this?", "Topics by standing and weight", "What to study, in this order", "What to leave alone", "Pace on exam day", "Your calendar", "Bear in mind"],
             body.Descendants("h2").Select(h => h.Nodes().OfType<XText>().First().Value));
         Assert.All(report.Plan!.Minutes, m => Assert.Contains(m.Reason, text, StringComparison.Ordinal));
         Assert.All(report.Plan.LeftAlone, l => Assert.Contains(l.Reason, text, StringComparison.Ordinal));
