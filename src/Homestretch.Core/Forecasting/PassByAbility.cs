@@ -9,7 +9,7 @@ namespace Homestretch.Core.Forecasting;
 public sealed class PassByAbility
 {
     // Differences of pass chances are wanted here, so the nodes of ability lie closer; three for the form are then good to 1e-5.
-    private static readonly QuadratureDetail Detail = new(0.7, 1e-7, 3, 1);
+    private static readonly QuadratureDetail Detail = new(0.7, 1e-7, 3, 1, 0);
 
     // Abilities less likely than this, against the likeliest, are left out.
     private const double Negligible = 1e-9;

@@ -276,9 +276,6 @@ public sealed class ScoreModel
 
     private double Shift(Condition condition, int topic, double effort) => condition.Form + (condition.Rate * (Learning.Effective(effort) - gained[topic]));
 
-    // A form, a rate of learning, how far the time reaches, and the ability nodes that go with them.
-    private readonly record struct Condition(double Form, double Rate, ReachNode Reach, double Weight, int First, int Count);
-
     // Leaves in each topic's Counts its distribution at node k, in prefixes[t] that of the section's topics before t.
     private void Distribute(int k, double[][] distributions)
     {
