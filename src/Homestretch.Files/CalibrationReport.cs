@@ -100,6 +100,7 @@ public sealed record CalibrationReport
             : "the difference is no more than chance gives";
         yield return $"{outcomes.People.Length} people: {outcomes.Passes} passed, {Figures.Count(outcomes.ExpectedPasses)} were expected ({range} nine times of ten if the forecasts are right); {verdict}.";
         yield return Scores(null);
+        yield return outcomes.Basis.Reason;
         if (WhyLeftOut(outcomes.LeftOut) is { } leftOut)
         {
             yield return leftOut;

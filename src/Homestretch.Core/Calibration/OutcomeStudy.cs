@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Measurement;
 using Homestretch.Core.Standing;
 
 using NodaTime.Text;
@@ -10,8 +11,8 @@ using NodaTime.Text;
 namespace Homestretch.Core.Calibration;
 
 /// <summary>Compares what would have been forecast for people with what came of it: one outcome per person, forecast from everything dated before it.</summary>
-/// <remarks>The forecast is of the outcome as it was: a practice exam of 60 items is forecast as 60 items, with the exam's mark as the same share. No study
-/// between the last evidence and the outcome is counted.</remarks>
+/// <remarks>The forecast is of the outcome as it was: a practice exam of 60 items is forecast as 60 items, with the exam's mark as the same share. Priors are learned
+/// from the room's tests before the outcomes where there are people enough, as elsewhere in the program. No study between the last evidence and the outcome is counted.</remarks>
 public static class OutcomeStudy
 {
     /// <summary>With fewer people than this nothing is said.</summary>
@@ -34,21 +35,24 @@ public static class OutcomeStudy
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(attempts);
-        ImmutableArray<Attempt>[] byPerson = [.. attempts.GroupBy(a => a.Candidate, StringComparer.OrdinalIgnoreCase).Select(g => g.OrderBy(a => a.Date).ToImmutableArray())];
-        object[] verdicts = new object[byPerson.Length];
-        bool[] otherLength = new bool[byPerson.Length];
+        object[] verdicts = [.. attempts.GroupBy(a => a.Candidate, StringComparer.OrdinalIgnoreCase).Select(g => Judge(exam, [.. g.OrderBy(a => a.Date)], outcome))];
+        Judged[] judged = [.. verdicts.OfType<Judged>()];
+
+        // What the program would have learned from the room by then: from everybody's tests, never from an outcome.
+        StandingBasis basis = StandingBasis.Of(exam, judged.SelectMany(j => j.Before));
+        PersonOutcome[] people = new PersonOutcome[judged.Length];
         int done = 0;
-        Parallel.For(0, byPerson.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
+        Parallel.For(0, judged.Length, new ParallelOptions { CancellationToken = cancellation }, i =>
         {
-            verdicts[i] = Judge(exam, byPerson[i], outcome, out otherLength[i]);
+            people[i] = Forecast(exam, judged[i], basis.Assumptions);
             progress?.Report(Interlocked.Increment(ref done));
         });
-        ImmutableArray<PersonOutcome> people = [.. verdicts.OfType<PersonOutcome>()];
         double[] passes = Passes(people);
         return new OutcomeStudyResult(
-            people,
+            [.. people],
             [.. verdicts.OfType<LeftOutPerson>()],
-            otherLength.Count(o => o),
+            basis,
+            judged.Count(j => !ReferenceEquals(j.Tested, exam)),
             people.Length < FewestPeople ? null : CalibrationTable.Of([.. people.Select((p, i) => new ForecastCase(p.PassChance, p.Passed, i, i))]),
             people.Count(p => p.Passed),
             people.Sum(p => p.PassChance),
@@ -56,9 +60,9 @@ public static class OutcomeStudy
             Quantile(passes, 1 - Tail));
     }
 
-    private static object Judge(Exam exam, ImmutableArray<Attempt> attempts, string? outcome, out bool otherLength)
+    // What counts for a person with an outcome, or why there is none.
+    private static object Judge(Exam exam, ImmutableArray<Attempt> attempts, string? outcome)
     {
-        otherLength = false;
         string name = attempts[0].Candidate;
         Attempt[] outcomes =
             [.. attempts.Where(a => outcome is null ? a.Kind == AttemptKind.Official : string.Equals(a.Name, outcome, StringComparison.OrdinalIgnoreCase))];
@@ -82,16 +86,17 @@ public static class OutcomeStudy
         Exam tested = TestedExam.Of(exam, items);
         PassRule rule = new(tested);
         bool passed = rule.Passes(BySection(exam, result, o => o is TopicCount count ? count.LowCorrect : o is ItemResponse { Correct: true } ? 1 : 0));
-        if (!passed && rule.Passes(BySection(exam, result, o => o is TopicCount count ? count.HighCorrect : o is ItemResponse { Correct: true } ? 1 : 0)))
-        {
-            return new LeftOutPerson(name, LeftOutReason.Ambiguous, result.Name);
-        }
+        return !passed && rule.Passes(BySection(exam, result, o => o is TopicCount count ? count.HighCorrect : o is ItemResponse { Correct: true } ? 1 : 0))
+            ? new LeftOutPerson(name, LeftOutReason.Ambiguous, result.Name)
+            : new Judged(result, [.. attempts.Where(a => a.Date < result.Date)], tested, passed);
+    }
 
-        otherLength = !ReferenceEquals(tested, exam);
-        ImmutableArray<Attempt> before = [.. attempts.Where(a => a.Date < result.Date)];
-        AbilityPosterior posterior = StandingCalculator.PosteriorOf(exam, before, result.Date, StandingAssumptions.Default);
-        double chance = new ScoreModel(tested, posterior).Outcome(new double[tested.Topics.Length]).PassChance;
-        return new PersonOutcome(name, result.Name, result.Date, before.Sum(a => a.Observations.Sum(o => o.ItemCount)), chance, passed);
+    private static PersonOutcome Forecast(Exam exam, Judged person, StandingAssumptions assumptions)
+    {
+        AbilityPosterior posterior = StandingCalculator.PosteriorOf(exam, person.Before, person.Result.Date, assumptions);
+        double chance = new ScoreModel(person.Tested, posterior).Outcome(new double[exam.Topics.Length]).PassChance;
+        int items = person.Before.Sum(a => a.Observations.Sum(o => o.ItemCount));
+        return new PersonOutcome(person.Before[0].Candidate, person.Result.Name, person.Result.Date, items, chance, person.Passed);
     }
 
     private static int[] BySection(Exam exam, Attempt attempt, Func<Observation, int> correct)
@@ -106,7 +111,7 @@ public static class OutcomeStudy
     }
 
     // The distribution of the number of passes: one convolution per person.
-    private static double[] Passes(ImmutableArray<PersonOutcome> people)
+    private static double[] Passes(PersonOutcome[] people)
     {
         double[] passes = [1.0];
         foreach (PersonOutcome person in people)
@@ -128,4 +133,6 @@ public static class OutcomeStudy
 
         return count;
     }
+
+    private sealed record Judged(Attempt Result, ImmutableArray<Attempt> Before, Exam Tested, bool Passed);
 }
