@@ -17,6 +17,10 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/case/ines-harrow",
         "/case/mara-venn?hours=99&day=never&cut-1=0&policy=neither",
         "/case/ines-harrow?hours=0",
+        "/case/mara-venn/decide?retake-fee=180&postpone-fee=40&target=never&last-date=2027-01-20&test=Cataloguing",
+        "/case/tobias-okell/decide",
+        "/case/mara-venn/test",
+        "/case/tobias-okell/test",
         "/blueprint/mara-venn",
         "/problem",
         "/specimens",
@@ -47,11 +51,13 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         await NothingOverTheEdgeAsync(watched.Page, path);
     }
 
-    [Fact]
-    public async Task A_page_with_every_part_unfolded_is_without_violation()
+    [Theory]
+    [InlineData("/case/mara-venn")]
+    [InlineData("/case/mara-venn/test")]
+    public async Task A_page_with_every_part_unfolded_is_without_violation(string path)
     {
         await using WatchedPage watched = await browser.OpenAsync(server);
-        await watched.Page.GotoAsync("/case/mara-venn");
+        await watched.Page.GotoAsync(path);
         await watched.Page.EvaluateAsync("document.querySelectorAll('details').forEach(d => d.open = true)");
         await CheckAsync(watched, "unfolded");
     }

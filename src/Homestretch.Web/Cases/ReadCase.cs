@@ -36,4 +36,17 @@ public sealed record ReadCase(
 {
     /// <summary>Whether the case belongs to the demo and so cannot be removed.</summary>
     public bool IsDemo => PlaysAt is not null;
+
+    /// <summary>All sittings, with answers item by item, of the diagnostic this person took; of the diagnostic most people took where this person took none. Null where there are no such answers.</summary>
+    public ImmutableArray<Attempt>? TestOfTheRoom()
+    {
+        IGrouping<string, Attempt>? test = Results
+            .Where(a => a.Observations.Any(o => o is ItemResponse))
+            .GroupBy(a => a.Name, StringComparer.OrdinalIgnoreCase)
+            .OrderByDescending(t => t.Any(a => a.Kind == AttemptKind.Diagnostic))
+            .ThenByDescending(t => t.Any(a => string.Equals(a.Candidate, Candidate, StringComparison.OrdinalIgnoreCase)))
+            .ThenByDescending(t => t.Count())
+            .FirstOrDefault();
+        return test is null ? null : [.. test];
+    }
 }
