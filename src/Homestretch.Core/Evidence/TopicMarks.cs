@@ -7,7 +7,7 @@ namespace Homestretch.Core.Evidence;
 /// <param name="Right">Right answers with a mark.</param>
 /// <param name="GuessedRight">Those marked no surer than guessing.</param>
 /// <param name="SureWrong">Items answered wrongly by somebody who was sure, with the test they stood in.</param>
-/// <remarks>They do not enter the likelihood: learned from one person's few marks they make a forecast no better (docs/measurement.md).</remarks>
+/// <remarks>They do not enter the likelihood: what a mark is worth cannot be told from one person's few marks (docs/measurement.md).</remarks>
 public sealed record TopicMarks(string Topic, int Right, int GuessedRight, ImmutableArray<(string Test, string Item)> SureWrong)
 {
     /// <summary>Sure from here up: the word "sure" in an evidence file.</summary>

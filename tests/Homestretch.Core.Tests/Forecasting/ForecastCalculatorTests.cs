@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Standing;

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
