@@ -10,7 +10,7 @@ namespace Homestretch.Core.Tests.AdaptiveTesting;
 /// <summary>Exams with item banks, and the slow way to find out what an answer would change.</summary>
 internal static class AdaptiveCases
 {
-    private static readonly QuadratureDetail Fine = new(0.4, 1e-9, 7, 1);
+    private static readonly QuadratureDetail Fine = new(0.4, 1e-9, 7, 1, 0);
 
     public static readonly Exam OneTotal = SampleExams.OneSection(
         new PercentCut(65), SampleExams.Topic("A", 14), SampleExams.Topic("B", 9), SampleExams.Topic("C", 5));
