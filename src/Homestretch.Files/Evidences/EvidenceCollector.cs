@@ -13,6 +13,7 @@ internal sealed class EvidenceCollector(ProblemList problems)
     private readonly Dictionary<(string Candidate, string Attempt), AttemptDraft> drafts = [];
     private readonly Dictionary<string, string> spellings = new(StringComparer.OrdinalIgnoreCase);
     private readonly List<AttemptDraft> inOrder = [];
+    private readonly Dictionary<string, (FormDifference Form, string Text, RowPlace Place)> forms = new(StringComparer.OrdinalIgnoreCase);
 
     /// <summary>Adds what a row says about its attempt, and its observation if that could be read.</summary>
     public void Add(RowPlace place, string candidate, string attempt, AttemptKind? kind, LocalDate? date, Observation? observation)
@@ -58,9 +59,25 @@ internal sealed class EvidenceCollector(ProblemList problems)
         }
     }
 
+    /// <summary>Notes how much easier a test is than the exam, which holds for everybody who took it.</summary>
+    public void AddForm(RowPlace place, string attempt, string text, FormDifference form)
+    {
+        if (!forms.TryGetValue(attempt, out (FormDifference Form, string Text, RowPlace Place) known))
+        {
+            forms.Add(attempt, (form, text, place));
+        }
+        else if (known.Form != form)
+        {
+            problems.Add(place.File, place.Line, $"column 'against exam': the test '{Cell.Show(attempt)}' is '{Cell.Show(known.Text)}' {known.Place.Seen(place)} and '{Cell.Show(text)}' here; it holds for the whole test and for everybody, so write it alike, or give two tests two names.");
+        }
+    }
+
     /// <summary>The attempts; only meaningful when there was no problem.</summary>
     public ImmutableArray<Attempt> Attempts() =>
-        [.. inOrder.Select(d => new Attempt(d.Candidate, d.Name, d.Kind!.Value, d.Date!.Value, [.. d.Observations]))];
+        [.. inOrder.Select(d => new Attempt(d.Candidate, d.Name, d.Kind!.Value, d.Date!.Value, [.. d.Observations])
+        {
+            Form = forms.TryGetValue(d.Name, out (FormDifference Form, string Text, RowPlace Place) known) ? known.Form : null,
+        })];
 
     private bool IsRepeated(AttemptDraft draft, RowPlace place, Observation observation)
     {

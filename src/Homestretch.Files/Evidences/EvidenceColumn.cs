@@ -19,4 +19,5 @@ internal enum EvidenceColumn
     Note,
     Chosen,
     Key,
+    AgainstExam,
 }

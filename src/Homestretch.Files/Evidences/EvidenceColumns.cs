@@ -24,7 +24,8 @@ internal static class EvidenceColumns
         (EvidenceColumn.Band, ["band", "percent band", "range"]),
         (EvidenceColumn.Note, ["note", "notes", "comment", "comments", "remark", "remarks"]),
         (EvidenceColumn.Chosen, ["chosen", "answer", "response", "option"]),
-        (EvidenceColumn.Key, ["key", "answer key", "correct option"]))
+        (EvidenceColumn.Key, ["key", "answer key", "correct option"]),
+        (EvidenceColumn.AgainstExam, ["against exam", "against the exam"]))
     {
         Needed = [EvidenceColumn.Candidate, EvidenceColumn.Attempt, EvidenceColumn.Kind, EvidenceColumn.Date, EvidenceColumn.Topic],
         Unread = EvidenceColumn.Note,

@@ -86,11 +86,12 @@ public static class EvidenceFile
         ArgumentNullException.ThrowIfNull(exam);
         TopicNames names = new(exam);
         EvidenceCollector collector = new(problems);
-        SheetReader.ReadAll(files, EvidenceColumns.All, problems, row => ParseRow(row, names, collector));
+        double guess = FormDifference.GuessOf(exam);
+        SheetReader.ReadAll(files, EvidenceColumns.All, problems, row => ParseRow(row, names, guess, collector));
         return problems.IsEmpty ? ReadResult<EvidenceSheet>.Ok(new EvidenceSheet(collector.Attempts())) : ReadResult<EvidenceSheet>.Failed(problems.InOrder());
     }
 
-    private static void ParseRow(SheetRow<EvidenceColumn> row, TopicNames names, EvidenceCollector collector)
+    private static void ParseRow(SheetRow<EvidenceColumn> row, TopicNames names, double guess, EvidenceCollector collector)
     {
         string? candidate = row.Needed(EvidenceColumn.Candidate, "write the person's name in every row");
         string? attempt = row.Needed(EvidenceColumn.Attempt, "give each test a name of its own, such as 'first diagnostic'");
@@ -112,6 +113,12 @@ public static class EvidenceFile
         if (candidate is not null && attempt is not null)
         {
             collector.Add(row.Place, candidate, attempt, kind, date, observation);
+        }
+
+        string against = row[EvidenceColumn.AgainstExam];
+        if (against.Length > 0 && AgainstExam.Parse(against, guess, row.Refuse) is { } form && attempt is not null)
+        {
+            collector.AddForm(row.Place, attempt, against, form);
         }
     }
 

@@ -15,7 +15,7 @@ public sealed record EvidenceSheet(ImmutableArray<Attempt> Attempts)
     public ImmutableArray<Attempt> AttemptsOf(string candidate) =>
         [.. Attempts.Where(a => string.Equals(a.Candidate, candidate, StringComparison.OrdinalIgnoreCase))];
 
-    /// <summary>This evidence and other people's beside it. An attempt that both hold counts once, as it stands here.</summary>
+    /// <summary>This evidence and other people's beside it. An attempt that both hold counts once, as it stands here; how a test compares with the exam, where only one of them says it, holds in both.</summary>
     /// <param name="others">More evidence; null for none.</param>
     public EvidenceSheet With(EvidenceSheet? others)
     {
@@ -25,7 +25,17 @@ public sealed record EvidenceSheet(ImmutableArray<Attempt> Attempts)
         }
 
         HashSet<(string, string)> own = [.. Attempts.Select(Label)];
-        return new EvidenceSheet([.. Attempts, .. others.Attempts.Where(a => !own.Contains(Label(a)))]);
+        Attempt[] all = [.. Attempts, .. others.Attempts.Where(a => !own.Contains(Label(a)))];
+        Dictionary<string, FormDifference> stated = new(StringComparer.OrdinalIgnoreCase);
+        foreach (Attempt attempt in Attempts.Concat(others.Attempts))
+        {
+            if (attempt.Form is { } form)
+            {
+                stated.TryAdd(attempt.Name, form);
+            }
+        }
+
+        return new EvidenceSheet([.. all.Select(a => stated.TryGetValue(a.Name, out FormDifference? form) && a.Form is null ? a with { Form = form } : a)]);
 
         static (string, string) Label(Attempt attempt) => (attempt.Candidate.ToUpperInvariant(), attempt.Name.ToUpperInvariant());
     }

@@ -156,6 +156,31 @@ public class EvidenceFileTests
         Assert.Equal(100, Read(text.ToString()).Attempts.Length);
     }
 
+    [Theory]
+    [InlineData("4 points easier", 0.04, null)]
+    [InlineData("4,5 Points Harder", -0.045, null)]
+    [InlineData("1 % easier than the exam +/- 0.5", 0.01, 0.005)]
+    [InlineData("4 percentage points harder±2 points", -0.04, 0.02)]
+    [InlineData("as the exam", 0.0, null)]
+    [InlineData("As the exam ± 3", 0.0, 0.03)]
+    public void How_a_test_compares_with_the_exam_holds_for_everybody_who_took_it(string text, double points, double? sd)
+    {
+        double guess = FormDifference.GuessOf(TestExams.Registrar);
+        string rows = $"candidate,attempt,kind,date,topic,correct,items,against exam\nA,t,quiz,2026-11-20,Pests,4,8,\nA,t,quiz,2026-11-20,Cataloguing,4,8,\"{text}\"\nB,T,quiz,2026-11-20,Pests,4,8,\nB,u,quiz,2026-11-20,Pests,4,8,\n";
+        EvidenceSheet sheet = Read(rows);
+        Assert.Null(sheet.Attempts[2].Form);
+        foreach (Attempt attempt in sheet.Attempts.Take(2))
+        {
+            Assert.Equal(points, attempt.Form!.Points(guess), 1e-12);
+            Assert.Equal(sd ?? double.NaN, attempt.Form.PointsSd(guess) ?? double.NaN, 1e-12);
+        }
+
+        // Said in one of two files, it holds in both.
+        EvidenceSheet other = Read($"{Header}C,t,quiz,2026-11-20,,Pests,,4,,,8,,\n");
+        Assert.Equal(sheet.Attempts[0].Form, sheet.With(other).Attempts[^1].Form);
+        Assert.Equal(sheet.Attempts[0].Form, other.With(sheet).Attempts[0].Form);
+    }
+
     private static (string, ReadOnlyMemory<byte>) File(string name, string rows) => (name, Encoding.UTF8.GetBytes(Header + rows));
 
     private static ItemResponse Item(string answers) =>
