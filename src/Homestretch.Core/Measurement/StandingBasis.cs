@@ -4,6 +4,7 @@ using System.Globalization;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Learning;
+using Homestretch.Core.Measurement.Equating;
 using Homestretch.Core.Standing;
 
 using NodaTime;
@@ -19,6 +20,9 @@ namespace Homestretch.Core.Measurement;
 /// <param name="Bank">Calibrated items; null where none were given.</param>
 public sealed record StandingBasis(Exam Exam, StandingAssumptions Assumptions, CohortPrior? Prior, int People, string Reason, ItemBank? Bank)
 {
+    /// <summary>How the person's tests compare with the exam where that was stated or learned, in sentences; empty where it was not.</summary>
+    public ImmutableArray<string> Forms { get; init; } = [];
+
     // Nine people in ten lie within this many standard deviations.
     private const double NineInTen = 1.645;
 
@@ -75,6 +79,10 @@ public sealed record StandingBasis(Exam Exam, StandingAssumptions Assumptions, C
         }
     }
 
+    /// <summary>The same, which also says how one person's tests compare with the exam.</summary>
+    /// <param name="attempts">The person's attempts.</param>
+    public StandingBasis For(IEnumerable<Attempt> attempts) => this with { Forms = FormSentences.Of(Exam, attempts) };
+
     /// <summary>The standing of one person.</summary>
     /// <inheritdoc cref="StandingCalculator.Calculate" path="/param"/>
     /// <inheritdoc cref="StandingCalculator.Calculate" path="/exception"/>
@@ -86,7 +94,7 @@ public sealed record StandingBasis(Exam Exam, StandingAssumptions Assumptions, C
     public ImmutableArray<string> Sentences(CandidateStanding standing)
     {
         ArgumentNullException.ThrowIfNull(standing);
-        return Bank is null ? [Reason] : [Reason, Calibrated(standing.CalibratedItems, standing.EvidenceItems, Bank.Items.Length)];
+        return Bank is null ? [Reason, .. Forms] : [Reason, .. Forms, Calibrated(standing.CalibratedItems, standing.EvidenceItems, Bank.Items.Length)];
     }
 
     private static string Calibrated(int own, int all, int items)

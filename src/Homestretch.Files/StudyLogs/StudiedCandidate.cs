@@ -5,6 +5,7 @@ using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Measurement;
+using Homestretch.Core.Measurement.Equating;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Pictures;
 
@@ -24,7 +25,7 @@ public sealed class StudiedCandidate
 
     /// <param name="exam">The exam.</param>
     /// <param name="name">The person's name as the evidence gives it.</param>
-    /// <param name="everybody">All attempts that are known, this person's among them; enough people on one test teach the priors.</param>
+    /// <param name="everybody">All attempts that are known, this person's among them; enough people on one test teach the priors, and enough who also have the exam's result how a test compares with it.</param>
     /// <param name="log">All study that is known; null where no log was given, which is not the same as no study.</param>
     /// <param name="bank">Calibrated items, where there are any.</param>
     public StudiedCandidate(Exam exam, string name, ImmutableArray<Attempt> everybody, StudyLog? log, ItemBank? bank = null)
@@ -32,11 +33,12 @@ public sealed class StudiedCandidate
         this.exam = exam;
         this.log = log;
         Name = name;
+        everybody = LearnedForms.Apply(exam, everybody);
         Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
         AttemptsOfOthers = [.. everybody.Where(a => !Same(a.Candidate, name))];
         sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
         strangers = log is null ? [] : [.. log.Candidates.Where(c => !Same(c, name) && everybody.All(a => !Same(a.Candidate, c)))];
-        basis = new(() => StandingBasis.Of(exam, everybody, bank));
+        basis = new(() => StandingBasis.Of(exam, everybody, bank).For(Attempts));
         learning = new(() => LearningBasis.Of(exam, everybody, log?.Sessions.Select(s => s.Session) ?? [], Basis.Assumptions, bank));
     }
 

@@ -71,7 +71,7 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
             return known;
         }
 
-        StandingBasis basis = StandingBasis.Of(of.Exam, of.Results, of.Bank);
+        StandingBasis basis = StandingBasis.Of(of.Exam, of.Results, of.Bank).For(of.Attempts);
         PreparedCase prepared = new(of, today, basis, basis.Standing(of.Attempts, today), Busy(of, today));
         Keep(_prepared, of.Key, prepared);
         return prepared;

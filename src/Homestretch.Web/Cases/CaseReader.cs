@@ -1,6 +1,7 @@
 using System.Text;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Measurement.Equating;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
@@ -47,7 +48,8 @@ public static class CaseReader
             string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                return new(files.Key, candidate, exam, sheet!.AttemptsOf(candidate), sheet.With(cohort).Attempts, bank, free, busy, files.ExamDay, files.Story, files.From);
+                EvidenceSheet everybody = new(LearnedForms.Apply(exam, sheet!.With(cohort).Attempts));
+                return new(files.Key, candidate, exam, everybody.AttemptsOf(candidate), everybody.Attempts, bank, free, busy, files.ExamDay, files.Story, files.From);
             }
         }
 
