@@ -36,6 +36,7 @@ public static class Shell
         "diagnostic",
         "items",
         "next",
+        "equate",
         "calibrate",
         "simulate",
     ];
@@ -48,6 +49,7 @@ public static class Shell
         "--busy",
         "--exam-day",
         "--from",
+        "--to",
         "--policy",
         "--ics",
         "--handout",
@@ -180,6 +182,9 @@ public static class Shell
             config.AddCommand<ItemsCommand>("items")
                 .WithDescription("Calibrates the items of a test that 30 or more people took, and keeps them in an item bank.")
                 .WithExample("items", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "--out", "bank.csv");
+            config.AddCommand<EquateCommand>("equate")
+                .WithDescription("Shows what scores on one test are worth on another that 30 or more people took too, such as the official exam.")
+                .WithExample("equate", "examples/museum-registrar/exam.yaml", "rooms.csv", "--from", "Practice A", "--to", "official exam");
             config.AddCommand<SimulateCommand>("simulate")
                 .WithDescription("Tries the planner against other ways to study, on simulated candidates in worlds that are not as it assumes.")
                 .WithExample("simulate", "--scenario", "as-assumed", "--scenario", "missed-sessions", "--candidates", "2000");

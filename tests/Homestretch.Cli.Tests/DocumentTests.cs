@@ -22,6 +22,7 @@ public sealed class DocumentTests
         "decide-hours",
         "decide-test",
         "items",
+        "equate",
     }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
@@ -459,6 +460,74 @@ public sealed class DocumentTests
         Assert.Empty(next.GetProperty("items").EnumerateArray());
         Assert.Empty(next.GetProperty("levels").EnumerateArray());
         Assert.NotEmpty(levels.GetProperty("levels").EnumerateArray());
+    }
+
+    [Fact]
+    public async Task EquatedTestsAndWhatToWriteOfThem()
+    {
+        DirectoryInfo folder = Directory.CreateTempSubdirectory("homestretch equate ");
+        try
+        {
+            string room = Path.Combine(folder.FullName, "room.csv");
+            await File.WriteAllTextAsync(room, Room(36), TestContext.Current.CancellationToken);
+            string[] args = ["equate", Ran.Demo("exam.yaml"), room, "--from", "practice a", "--to", "Exam"];
+            JsonElement equated = await Document("equate", args);
+
+            Assert.Equal(36, equated.GetProperty("people").GetInt32());
+            Assert.StartsWith("60 of 96 on Practice A is worth about 52 of 96 on exam", equated.GetProperty("sentence").GetString(), StringComparison.Ordinal);
+            JsonElement[] scores = [.. equated.GetProperty("scores").EnumerateArray()];
+            Assert.Equal(97, scores.Length);
+            Assert.Equal(scores[60].GetProperty("linear").GetProperty("value").GetDouble(), scores[60].GetProperty("equipercentile").GetProperty("value").GetDouble(), 1.0);
+            Assert.Empty(equated.GetProperty("notes").EnumerateArray());
+
+            // The line it gives is one that evidence files take, and it is said wherever figures rest on it.
+            string write = equated.GetProperty("againstExam").GetProperty("write").GetString()!;
+            Assert.Matches(@"^\d+(\.\d)? points easier ± \d+(\.\d)?$", write);
+            string person = Path.Combine(folder.FullName, "person.csv");
+            await File.WriteAllTextAsync(person, $"candidate,attempt,kind,date,topic,correct,items,against exam\nUna Marl,Practice A,practice exam,2026-11-22,Cataloguing,6,12,{write}\n", TestContext.Current.CancellationToken);
+            JsonElement stated = await Document("standing", "standing", Ran.Demo("exam.yaml"), person);
+            JsonElement learned = await Document("standing", "standing", Ran.Demo("exam.yaml"), room, "--candidate", "Person 1");
+            Assert.Contains(stated.GetProperty("basis").GetProperty("sentences").EnumerateArray(), s => s.GetString()!.EndsWith("the evidence states it.", StringComparison.Ordinal));
+            Assert.Contains(learned.GetProperty("basis").GetProperty("sentences").EnumerateArray(), s => s.GetString()!.EndsWith("learned from 36 people who took both.", StringComparison.Ordinal));
+
+            JsonElement back = await Document("equate", "equate", Ran.Demo("exam.yaml"), room, "--from", "exam", "--to", "Practice A");
+            Assert.Equal(JsonValueKind.Null, back.GetProperty("againstExam").ValueKind);
+            Ran prose = await Ran.Program(args[..5]);
+            Assert.Equal(0, prose.Status);
+            Assert.StartsWith("60 of 96 on Practice A is worth about 52 of 96 on the official exam", prose.Output, StringComparison.Ordinal);
+            Assert.Contains("against exam' of the evidence: " + write, prose.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+
+            await File.WriteAllTextAsync(room, Room(29), TestContext.Current.CancellationToken);
+            Ran few = await Ran.Program(args);
+            few.AssertBadInput();
+            Assert.Contains("Only 29 people took both tests", few.Errors, StringComparison.Ordinal);
+            Ran misspelt = await Ran.Program([.. args[..4], "Practise A"]);
+            misspelt.AssertBadInput();
+            Assert.Contains("did you mean 'Practice A'?", misspelt.Errors, StringComparison.Ordinal);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+    }
+
+    // Twelve items of each topic on both tests; on the exam one item fewer of every topic is right.
+    private static string Room(int people)
+    {
+        string[] topics = File.ReadAllLines(Ran.InCheckout("examples", "museum-registrar", "exam.yaml"))
+            .Where(l => l.StartsWith("      - name: ", StringComparison.Ordinal)).Select(l => l["      - name: ".Length..]).ToArray();
+        System.Text.StringBuilder rows = new("candidate,attempt,kind,date,topic,correct,items\n");
+        for (int i = 0; i < people; i++)
+        {
+            for (int t = 0; t < topics.Length; t++)
+            {
+                int right = 5 + ((i + t) % 3) + (i % 4);
+                rows.Append(CultureInfo.InvariantCulture, $"Person {i + 1},Practice A,practice exam,2026-11-20,{topics[t]},{right},12\n");
+                rows.Append(CultureInfo.InvariantCulture, $"Person {i + 1},exam,official,2026-11-23,{topics[t]},{right - 1},12\n");
+            }
+        }
+
+        return rows.ToString();
     }
 
     private static IEnumerable<(string Candidate, string Item)> QuickAnswers()

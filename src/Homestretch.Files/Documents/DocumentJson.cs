@@ -21,6 +21,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(TestValueDocument))]
 [JsonSerializable(typeof(ItemsDocument))]
 [JsonSerializable(typeof(NextDocument))]
+[JsonSerializable(typeof(EquateDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -61,6 +62,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The document of a quick diagnostic's next step as JSON text.</summary>
     public static string Write(NextDocument document) => Write(document, Default.NextDocument);
+
+    /// <summary>The equating document as JSON text.</summary>
+    public static string Write(EquateDocument document) => Write(document, Default.EquateDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {
