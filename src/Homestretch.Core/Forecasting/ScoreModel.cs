@@ -145,7 +145,7 @@ public sealed class ScoreModel
         return new ScoreOutcome(Math.Clamp(pass / used, 0, 1), [.. total], [.. sections.Select(d => d.ToArray())], chances, expected);
     }
 
-    /// <summary>Where the uncertainty about the number of correct answers after study comes from.</summary>
+    /// <summary>Where the uncertainty about the number of correct answers after study comes from, every item taken as reached in time.</summary>
     /// <param name="effort">As in <see cref="PassChance(ReadOnlySpan{double})"/>.</param>
     public ScoreUncertainty Uncertainty(ReadOnlySpan<double> effort)
     {
