@@ -13,7 +13,7 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
         await page.GotoAsync("/case/mara-venn");
         await page.ClickAsync("a[href='/case/mara-venn/decide']");
         await page.WaitForURLAsync("**/decide");
-        Assert.Equal(9, await page.Locator("table").First.Locator("tbody tr").CountAsync());
+        Assert.Equal(5, await page.Locator("table").First.Locator("tbody tr").CountAsync());
         Assert.Equal(0, await page.GetByText("Expected fees").CountAsync());
 
         await page.FillAsync("#retake-fee", "180");

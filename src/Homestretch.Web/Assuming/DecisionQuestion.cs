@@ -18,7 +18,7 @@ public sealed record DecisionQuestion(IReadOnlyList<AssumedField> Fields, Sittin
     public const string PracticeExam = "practice-exam";
 
     /// <summary>Weeks after the exam day that are looked at.</summary>
-    public const int Weeks = 8;
+    public const int Weeks = 4;
 
     private const decimal MostMoney = 1_000_000;
     private const int UsualQuizItems = 10;
