@@ -17,7 +17,7 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/case/ines-harrow",
         "/case/mara-venn?hours=99&day=never&cut-1=0&policy=neither",
         "/case/ines-harrow?hours=0",
-        "/case/mara-venn/decide?retake-fee=180&postpone-fee=40&target=never&last-date=2027-01-06",
+        "/case/mara-venn/decide?retake-fee=180&postpone-fee=40&goal=never&last-date=2027-01-06",
         "/case/tobias-okell/decide",
         "/case/mara-venn/test",
         "/case/tobias-okell/test",

@@ -20,13 +20,13 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
         Assert.Equal(0, await page.GetByText("Expected fees").CountAsync());
 
         await page.FillAsync("#retake-fee", "180");
-        await page.FillAsync("#target", "40");
+        await page.FillAsync("#goal", "40");
         await page.ClickAsync("text=Compare again");
         await Assertions.Expect(page.GetByText("Expected fees", new() { Exact = true })).ToBeVisibleAsync(new() { Timeout = Patience });
 
         ILocator chosen = page.Locator("table").First.Locator("tr.chosen");
         Assert.Contains("booked", await chosen.InnerTextAsync(), StringComparison.Ordinal);
-        Assert.Equal("40", await page.InputValueAsync("#target"));
+        Assert.Equal("40", await page.InputValueAsync("#goal"));
         Assert.True(await page.GetByText("Expected fees", new() { Exact = true }).CountAsync() > 0);
         await page.ClickAsync(".crumb a");
         await page.WaitForURLAsync("**/case/mara-venn");
@@ -48,9 +48,9 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
     {
         await using WatchedPage watched = await browser.OpenAsync(server);
         IPage page = watched.Page;
-        await page.GotoAsync("/case/mara-venn/decide?target=120&retake-fee=lots&last-date=2027-01-06&postpone-until=soon");
+        await page.GotoAsync("/case/mara-venn/decide?goal=120&retake-fee=lots&last-date=2027-01-06&postpone-until=soon");
 
-        Assert.Contains("from 1 to 99; '120' is not", await page.InnerTextAsync("#target-hint"), StringComparison.Ordinal);
+        Assert.Contains("from 1 to 99; '120' is not", await page.InnerTextAsync("#goal-hint"), StringComparison.Ordinal);
         Assert.Contains("'lots' is not", await page.InnerTextAsync("#retake-fee-hint"), StringComparison.Ordinal);
         Assert.Contains("'soon' is not", await page.InnerTextAsync("#postpone-until-hint"), StringComparison.Ordinal);
         Assert.True(await page.GetByText("until 2027-01-06 only").CountAsync() > 0);

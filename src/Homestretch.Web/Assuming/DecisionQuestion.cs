@@ -30,7 +30,7 @@ public sealed record DecisionQuestion(IReadOnlyList<AssumedField> Fields, Sittin
     {
         ArgumentNullException.ThrowIfNull(query);
         List<AssumedField> fields = [];
-        int target = Number("target", "Pass chance that is good enough", "80", 1, 99, "percent", "%") ?? 80;
+        int target = Number("goal", "Pass chance that is good enough", "80", 1, 99, "percent", "%") ?? 80;
         decimal? retake = Money("retake-fee", "Fee for sitting again");
         decimal? postpone = Money("postpone-fee", "Fee for moving the date");
         LocalDate? until = Day("postpone-until", "Can be moved until");
