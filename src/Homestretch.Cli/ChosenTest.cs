@@ -17,9 +17,7 @@ internal static class ChosenTest
     /// <param name="inputs">Where problems are noted.</param>
     public static ImmutableArray<Attempt> Of(EvidenceSheet sheet, string path, string? wanted, Inputs inputs)
     {
-        IGrouping<string, Attempt>[] tests = [.. sheet.Attempts
-            .Where(a => a.Observations.Any(o => o is ItemResponse))
-            .GroupBy(a => a.Name, StringComparer.OrdinalIgnoreCase)];
+        IGrouping<string, Attempt>[] tests = ItemScores.ByTest(sheet.Attempts);
         if (tests.Length == 0)
         {
             inputs.Refuse(path, "The evidence has no answers item by item; a test can only be judged by those (columns 'item' and 'correct', or 'item', 'chosen' and 'key').");

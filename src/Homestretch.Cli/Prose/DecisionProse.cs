@@ -77,7 +77,7 @@ internal static class DecisionProse
         table.Row("Best plan with the test", Figures.Percent(value.WithTest));
         console.Write(table);
         console.Sentence(
-            $"{Figures.Plural(value.Test.Items.Sum(), "item")}, with going over the answers. The result may well move the forecast by {Figures.Percent(value.Doubt).Replace(" %", " points", StringComparison.Ordinal)} to either side: that is news, not a change in what you know. "
+            $"{Figures.Plural(value.Test.Items.Sum(), "item")}, with going over the answers. The result may well move the forecast by {Figures.Distance(value.Doubt)} to either side: that is news, not a change in what you know. "
             + $"Averaged over {value.Results} results that the evidence so far lets expect.");
         console.Basis(person.Basis, person.Standing);
         console.Sentence(Yours);

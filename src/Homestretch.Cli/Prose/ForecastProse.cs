@@ -1,4 +1,3 @@
-using System.Collections.Immutable;
 using System.Globalization;
 
 using Homestretch.Core.Blueprints;
@@ -26,7 +25,7 @@ internal static class ForecastProse
         console.Sentence($"As things stand, {report.Candidate}'s pass chance is {Figures.Percent(forecast.PassChance)}: {Figures.OutOf(forecast.PassChance)} people in this position pass.");
         console.Sentence(
             $"{forecast.Exam.Name}, as of {LocalDatePattern.Iso.Format(report.Standing.AsOf)}: expected {Figures.Count(forecast.ExpectedCorrect)} of {forecast.Exam.ScoredItems} correct "
-            + $"(90 % range {Quantile(forecast.Distribution, LowTail)} to {Quantile(forecast.Distribution, HighTail)}), {forecast.Cut} needed: {Margin(forecast.ExpectedMargin)}.");
+            + $"(90 % range {CountQuantile.Of(forecast.Distribution, LowTail)} to {CountQuantile.Of(forecast.Distribution, HighTail)}), {forecast.Cut} needed: {Margin(forecast.ExpectedMargin)}.");
         console.Study(report.Study, forecast.Exam);
         if (forecast.Sections.Length > 1)
         {
@@ -38,7 +37,7 @@ internal static class ForecastProse
                     section.Section.Name,
                     Text(section.Section.ScoredItems),
                     Figures.Count(section.ExpectedCorrect),
-                    $"{Quantile(section.Distribution, LowTail)} to {Quantile(section.Distribution, HighTail)}",
+                    $"{CountQuantile.Of(section.Distribution, LowTail)} to {CountQuantile.Of(section.Distribution, HighTail)}",
                     section.Cut is { } cut ? Text(cut) : "-",
                     section.PassChance is { } chance ? Figures.Percent(chance) : "-");
             }
@@ -105,21 +104,6 @@ internal static class ForecastProse
     {
         string items = Figures.Plural((int)Math.Round(Math.Abs(margin), MidpointRounding.AwayFromZero), "item");
         return margin < 0 ? $"{items} short" : $"{items} above";
-    }
-
-    private static string Quantile(ImmutableArray<double> distribution, double share)
-    {
-        double below = 0;
-        for (int correct = 0; correct < distribution.Length; correct++)
-        {
-            below += distribution[correct];
-            if (below >= share)
-            {
-                return Text(correct);
-            }
-        }
-
-        return Text(distribution.Length - 1);
     }
 
     private static string Text(int number) => number.ToString(CultureInfo.InvariantCulture);

@@ -47,7 +47,7 @@ public static class OutcomeStudy
             people[i] = Forecast(exam, judged[i], basis.Assumptions);
             progress?.Report(Interlocked.Increment(ref done));
         });
-        double[] passes = Passes(people);
+        ImmutableArray<double> passes = Passes(people);
         return new OutcomeStudyResult(
             [.. people],
             [.. verdicts.OfType<LeftOutPerson>()],
@@ -56,8 +56,8 @@ public static class OutcomeStudy
             people.Length < FewestPeople ? null : CalibrationTable.Of([.. people.Select((p, i) => new ForecastCase(p.PassChance, p.Passed, i, i))]),
             people.Count(p => p.Passed),
             people.Sum(p => p.PassChance),
-            Quantile(passes, Tail),
-            Quantile(passes, 1 - Tail));
+            CountQuantile.Of(passes, Tail),
+            CountQuantile.Of(passes, 1 - Tail));
     }
 
     // What counts for a person with an outcome, or why there is none.
@@ -111,7 +111,7 @@ public static class OutcomeStudy
     }
 
     // The distribution of the number of passes: one convolution per person.
-    private static double[] Passes(PersonOutcome[] people)
+    private static ImmutableArray<double> Passes(PersonOutcome[] people)
     {
         double[] passes = [1.0];
         foreach (PersonOutcome person in people)
@@ -119,19 +119,7 @@ public static class OutcomeStudy
             passes = Convolution.Of(passes, [1 - person.PassChance, person.PassChance]);
         }
 
-        return passes;
-    }
-
-    private static int Quantile(double[] distribution, double share)
-    {
-        double below = 0;
-        int count = 0;
-        while (count < distribution.Length - 1 && (below += distribution[count]) < share)
-        {
-            count++;
-        }
-
-        return count;
+        return [.. passes];
     }
 
     private sealed record Judged(Attempt Result, ImmutableArray<Attempt> Before, Exam Tested, bool Passed);

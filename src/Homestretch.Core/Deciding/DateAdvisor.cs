@@ -52,14 +52,14 @@ public static class DateAdvisor
             .AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(date =>
             {
-                StudyPlan plan = Planner.Plan(standing, free, busy, from, date, cancellation: cancellation);
-                double pass = plan.Outcome(Policy.Optimised).PassChance;
+                PolicyDrafts drafts = PolicyDrafts.Make(standing, free, busy, from, date, cancellation: cancellation);
+                double pass = drafts.AfterOptimised.PassChance;
                 return new DateOption(
                     date,
                     date == booked,
                     pass,
-                    plan.Outcome(Policy.None).PassChance,
-                    plan.Outcome(Policy.Optimised).Minutes,
+                    drafts.Now.PassChance,
+                    drafts.Optimised.Minutes,
                     Fees(terms, booked is not null && date != booked, pass),
                     Barred(terms, date, booked, from.Date, earliest));
             })];
@@ -91,8 +91,8 @@ public static class DateAdvisor
         if (allowed.FirstOrDefault(o => o.PassChance >= terms.Target) is { } enough)
         {
             return enough == first || enough.Date < first.Date
-                ? (enough, $"On {Iso(enough.Date)} the pass chance is {Percent(enough.PassChance)}, which reaches the {Percent(terms.Target)} asked for: nothing speaks for waiting longer.")
-                : (enough, $"{Iso(enough.Date)} is the first date that reaches the {Percent(terms.Target)} asked for: {Percent(enough.PassChance)}, against {Percent(first.PassChance)} on {Iso(first.Date)}.");
+                ? (enough, $"On {Iso(enough.Date)} the pass chance is {PlanSentences.Percent(enough.PassChance)}, which reaches the {PlanSentences.Percent(terms.Target)} asked for: nothing speaks for waiting longer.")
+                : (enough, $"{Iso(enough.Date)} is the first date that reaches the {PlanSentences.Percent(terms.Target)} asked for: {PlanSentences.Percent(enough.PassChance)}, against {PlanSentences.Percent(first.PassChance)} on {Iso(first.Date)}.");
         }
 
         int at = 0;
@@ -102,10 +102,10 @@ public static class DateAdvisor
         }
 
         DateOption best = allowed[at];
-        string none = $"No date reaches the {Percent(terms.Target)} asked for.";
+        string none = $"No date reaches the {PlanSentences.Percent(terms.Target)} asked for.";
         return best == allowed[^1] && allowed.Length > 1
-            ? (best, $"{none} The pass chance still grows up to {Iso(best.Date)} ({Percent(best.PassChance)}): look at later dates too, or at more hours a week.")
-            : (best, $"{none} Up to {Iso(best.Date)} waiting helps ({Percent(best.PassChance)}); after that a week adds less than a point.");
+            ? (best, $"{none} The pass chance still grows up to {Iso(best.Date)} ({PlanSentences.Percent(best.PassChance)}): look at later dates too, or at more hours a week.")
+            : (best, $"{none} Up to {Iso(best.Date)} waiting helps ({PlanSentences.Percent(best.PassChance)}); after that a week adds less than a point.");
 
         // The steepest of the later dates: one flat week, a holiday perhaps, must not end the search.
         DateOption Rest(int from) => allowed[(from + 1)..].MaxBy(o => GainPerWeek(allowed[from], o))!;
@@ -115,6 +115,4 @@ public static class DateAdvisor
         => (to.PassChance - from.PassChance) * DaysInWeek / Math.Max(1, Period.DaysBetween(from.Date, to.Date));
 
     private static string Iso(LocalDate date) => date.ToString("uuuu-MM-dd", CultureInfo.InvariantCulture);
-
-    private static string Percent(double share) => (share * 100).ToString("F0", CultureInfo.InvariantCulture) + " %";
 }

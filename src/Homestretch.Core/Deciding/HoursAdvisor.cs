@@ -47,9 +47,8 @@ public static class HoursAdvisor
             .AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(minutes =>
             {
-                StudyPlan plan = Planner.Plan(standing, FreeTimeScaling.ToWeeklyMinutes(free, minutes), busy, from, examDay, cancellation: cancellation);
-                PolicyOutcome outcome = plan.Outcome(Policy.Optimised);
-                return new HoursOption(minutes, minutes == now, outcome.PassChance, outcome.Minutes);
+                PolicyDrafts drafts = PolicyDrafts.Make(standing, FreeTimeScaling.ToWeeklyMinutes(free, minutes), busy, from, examDay, cancellation: cancellation);
+                return new HoursOption(minutes, minutes == now, drafts.AfterOptimised.PassChance, drafts.Optimised.Minutes);
             })];
         double most = options.Max(o => o.PassChance);
         HoursOption enough = options.First(o => o.PassChance >= most - SmallGain);
@@ -63,15 +62,13 @@ public static class HoursAdvisor
         if (enough.WeeklyMinutes <= now.WeeklyMinutes)
         {
             return enough.WeeklyMinutes < now.WeeklyMinutes
-                ? $"{Hours(enough.WeeklyMinutes)} a week do as much as the {Hours(now.WeeklyMinutes)} there are now ({Percent(enough.PassChance)}): the rest is better spent resting."
-                : $"More hours than now would add less than a point to {Percent(now.PassChance)}: rest instead.";
+                ? $"{Hours(enough.WeeklyMinutes)} a week do as much as the {Hours(now.WeeklyMinutes)} there are now ({PlanSentences.Percent(enough.PassChance)}): the rest is better spent resting."
+                : $"More hours than now would add less than a point to {PlanSentences.Percent(now.PassChance)}: rest instead.";
         }
 
         double perHour = (most.PassChance - now.PassChance) * 60 / (most.WeeklyMinutes - now.WeeklyMinutes);
-        return $"With {Hours(most.WeeklyMinutes)} a week instead of {Hours(now.WeeklyMinutes)} the pass chance goes from {Percent(now.PassChance)} to {Percent(most.PassChance)}: about {(perHour * 100).ToString("F1", CultureInfo.InvariantCulture)} points for each hour a week.";
+        return $"With {Hours(most.WeeklyMinutes)} a week instead of {Hours(now.WeeklyMinutes)} the pass chance goes from {PlanSentences.Percent(now.PassChance)} to {PlanSentences.Percent(most.PassChance)}: about {(perHour * 100).ToString("F1", CultureInfo.InvariantCulture)} points for each hour a week.";
     }
 
     private static string Hours(int minutes) => string.Create(CultureInfo.InvariantCulture, $"{minutes / 60.0:0.#} hours");
-
-    private static string Percent(double share) => (share * 100).ToString("F0", CultureInfo.InvariantCulture) + " %";
 }

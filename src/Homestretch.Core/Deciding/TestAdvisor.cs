@@ -10,6 +10,7 @@ using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 
 using MathNet.Numerics.Distributions;
+using MathNet.Numerics.Statistics;
 
 using NodaTime;
 
@@ -69,24 +70,24 @@ public static class TestAdvisor
         CandidateStanding Standing(ImmutableArray<Attempt> known)
             => StandingCalculator.Calculate(standing.Exam, known, day, standing.Posterior.Assumptions, bank, study) with { Exam = standing.Exam };
 
-        double without = Planner.Plan(standing, free, busy, from, examDay, cancellation: cancellation).Outcome(Policy.Optimised).PassChance;
+        double without = PolicyDrafts.Make(standing, free, busy, from, examDay, cancellation: cancellation).AfterOptimised.PassChance;
         CandidateStanding unknown = Standing(attempts);
-        StudyPlan kept = Planner.Plan(unknown, free, fewer, after, examDay, cancellation: cancellation);
-        double lost = kept.Outcome(Policy.Optimised).PassChance;
+        PolicyDrafts kept = PolicyDrafts.Make(unknown, free, fewer, after, examDay, cancellation: cancellation);
+        double lost = kept.AfterOptimised.PassChance;
         (double Better, double Kept)[] tried = [.. Enumerable.Range(0, results)
             .AsParallel().AsOrdered().WithCancellation(cancellation)
             .Select(i =>
             {
                 CandidateStanding known = Standing([.. attempts, Result(standing, test, day, i, results)]);
                 ScoreModel model = new(known);
-                double keeping = model.PassChance(EffortOf(kept, known, model, examDay));
-                double anew = Planner.Plan(known, free, fewer, after, examDay, cancellation: cancellation).Outcome(Policy.Optimised).PassChance;
+                double keeping = model.PassChance(PlanDraft.EffortOf(kept.Optimised.Pieces, known, examDay, model));
+                double anew = PolicyDrafts.Make(known, free, fewer, after, examDay, cancellation: cancellation).AfterOptimised.PassChance;
                 return (Math.Max(0, anew - keeping), keeping);
             })];
         double information = tried.Average(t => t.Better);
-        double error = Spread(tried, t => t.Better) / Math.Sqrt(results);
+        double error = tried.Select(t => t.Better).StandardDeviation() / Math.Sqrt(results);
         return new TestValue(
-            test, without, Math.Min(1, lost + information), information, without - lost, error, results, Spread(tried, t => t.Kept), Reason(without, lost, information));
+            test, without, Math.Min(1, lost + information), information, without - lost, error, results, tried.Select(t => t.Kept).StandardDeviation(), Reason(without, lost, information));
     }
 
     private static string Reason(double without, double lost, double information)
@@ -129,16 +130,6 @@ public static class TestAdvisor
         return new StudyHistory(standing.Exam, [.. standing.Study.Sessions, .. practice], standing.Study.Learning);
     }
 
-    private static double[] EffortOf(StudyPlan plan, CandidateStanding standing, ScoreModel model, LocalDate examDay)
-    {
-        ILookup<string, StudyMoment> planned = plan.Blocks.ToLookup(
-            b => b.Topic.Name,
-            b => new StudyMoment(StudyHistory.DayNumber(b.Start.Date), b.Minutes / 60.0, b.Purpose.Kind()),
-            StringComparer.Ordinal);
-        int day = StudyHistory.DayNumber(examDay);
-        return [.. standing.Exam.Topics.Select((topic, t) => model.BreadthFactors[t] * model.Learning.Retained([.. standing.Study.Of(t), .. planned[topic.Name]], day))];
-    }
-
     // The i-th of n results: the overall ability is spread evenly over what is likely, the rest falls by chance.
     private static Attempt Result(CandidateStanding standing, ProposedTest test, LocalDate day, int i, int n)
     {
@@ -179,11 +170,5 @@ public static class TestAdvisor
         }
 
         return weights.Length - 1;
-    }
-
-    private static double Spread<T>(T[] values, Func<T, double> of)
-    {
-        double mean = values.Average(of);
-        return Math.Sqrt(values.Sum(v => (of(v) - mean) * (of(v) - mean)) / (values.Length - 1));
     }
 }

@@ -1,5 +1,3 @@
-using Homestretch.Core.Blueprints;
-
 namespace Homestretch.Core.Evidence;
 
 /// <summary>How much easier one test is than the real exam, for everybody.</summary>
@@ -24,14 +22,6 @@ public sealed record FormDifference(double Logits, double? Sd, int? People = nul
         double known = 0.5 + (points / (1 - guess));
         double logits = Math.Log(known / (1 - known));
         return new FormDifference(logits, sd / Slope(logits, guess));
-    }
-
-    /// <summary>The chance of guessing that percentage points of an exam are meant with: its items', on average.</summary>
-    /// <param name="exam">The exam.</param>
-    public static double GuessOf(Exam exam)
-    {
-        ArgumentNullException.ThrowIfNull(exam);
-        return exam.ScoredItems == 0 ? 0 : exam.Topics.Sum(t => t.Items * t.Section.GuessChance) / exam.ScoredItems;
     }
 
     /// <summary>The difference as a share of items, −1 to 1; above 0 where the test is easier.</summary>

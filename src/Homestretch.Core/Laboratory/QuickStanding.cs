@@ -253,7 +253,7 @@ internal sealed class QuickStanding
             }
         }
 
-        return AbilityPosterior.Of(grid, nodes, nodeWeights, conditionals.MoveToImmutable(), curves, groups.ToImmutable(), FormSd(tests), assumptions);
+        return AbilityPosterior.Of(grid, nodes, nodeWeights, conditionals.MoveToImmutable(), curves, groups.ToImmutable(), StandingCalculator.FormSd(tests, assumptions), assumptions);
     }
 
     private ConditionalAbility Condition(double centre, ReadOnlySpan<double> likelihood, double weight, int topic)
@@ -279,26 +279,5 @@ internal sealed class QuickStanding
         Spans.Divide(kept, Spans.Sum(kept));
         means[topic] += weight * Spans.Dot(kept, chances.AsSpan(from + start, kept.Length));
         return new ConditionalAbility(from + start, ImmutableCollectionsMarshal.AsImmutableArray(kept));
-    }
-
-    // As in the production: tests of different origin mix in proportion to their items.
-    private double FormSd(IReadOnlyList<Attempt> tests)
-    {
-        double all = 0;
-        double official = 0;
-        foreach (Attempt test in tests)
-        {
-            int items = 0;
-            foreach (Observation observation in test.Observations)
-            {
-                items += observation.ItemCount;
-            }
-
-            all += items;
-            official += test.Kind == AttemptKind.Official ? items : 0;
-        }
-
-        double share = all == 0 ? 0 : official / all;
-        return Math.Sqrt((share * assumptions.OfficialFormSd * assumptions.OfficialFormSd) + ((1 - share) * assumptions.FormSd * assumptions.FormSd));
     }
 }

@@ -76,6 +76,9 @@ public sealed record LearningAssumptions
     public double Retention(double days, double spacedDays)
         => Math.Pow(1 + (days / RetentionScaleDays), -RetentionExponent / Math.Pow(Math.Max(1, spacedDays), Spacing));
 
+    /// <summary>What a day of study counts as a well-spaced day when the last one was <paramref name="gap"/> days before.</summary>
+    public double SpacedDay(double gap) => gap / (gap + SpacingDays);
+
     /// <summary>Well-spaced days that the days of study amount to.</summary>
     /// <param name="study">Study of one topic, earliest first.</param>
     /// <param name="day">Study after this day does not count.</param>
@@ -84,8 +87,7 @@ public sealed record LearningAssumptions
         double days = study.IsEmpty ? 0 : 1;
         for (int i = 1; i < study.Length && study[i].Day <= day; i++)
         {
-            double gap = study[i].Day - study[i - 1].Day;
-            days += gap / (gap + SpacingDays);
+            days += SpacedDay(study[i].Day - study[i - 1].Day);
         }
 
         return days;

@@ -118,6 +118,10 @@ public sealed class ItemScores
         return new ItemScores(items.MoveToImmutable(), [.. sittings.Select(s => new PersonAnswers(s.Person, Answers(exam, s.Responses, columns)))]);
     }
 
+    /// <summary>The sittings that hold answers item by item, by the test's name without regard to case, in the order in which tests first come.</summary>
+    public static IGrouping<string, Attempt>[] ByTest(IEnumerable<Attempt> attempts)
+        => [.. attempts.Where(a => a.Observations.Any(o => o is ItemResponse)).GroupBy(a => a.Name, StringComparer.OrdinalIgnoreCase)];
+
     /// <summary>Where sittings of one name cannot be one test: an item with two topics or two keys. Null where they can.</summary>
     public static string? Contradiction(IEnumerable<Attempt> attempts)
     {

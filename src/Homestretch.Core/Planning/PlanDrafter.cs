@@ -111,10 +111,10 @@ internal sealed class PlanDrafter
     private int[] Search(PlanSearch search, int[] start, double enoughAt, CancellationToken cancellation)
     {
         search.Start(start, Reviewable);
-        search.Improve(cancellation: cancellation);
+        search.Improve(cancellation);
         if (search.Fill(enoughAt - Allocator.SamePass))
         {
-            search.Improve(cancellation: cancellation);
+            search.Improve(cancellation);
         }
 
         return [.. search.Topics];
@@ -141,7 +141,7 @@ internal sealed class PlanDrafter
             }
 
             search.Correct(correction);
-            if (!search.Improve(cancellation: cancellation))
+            if (!search.Improve(cancellation))
             {
                 return;
             }

@@ -97,7 +97,8 @@ internal sealed class PlanSentences
 
     private static string Capital(string word) => char.ToUpperInvariant(word[0]) + word[1..];
 
-    private static string Percent(double share) => (share * 100).ToString("F0", CultureInfo.InvariantCulture) + " %";
+    /// <summary>A share of 1 as a whole percentage, "64 %".</summary>
+    internal static string Percent(double share) => (share * 100).ToString("F0", CultureInfo.InvariantCulture) + " %";
 
     private static string Items(double items)
         => items < 0.05 ? "less than 0.1 items" : items.ToString("F1", CultureInfo.InvariantCulture) is var text && text == "1.0" ? "1 item" : $"{text} items";

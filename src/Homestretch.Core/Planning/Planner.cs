@@ -38,47 +38,21 @@ public static class Planner
         ArgumentNullException.ThrowIfNull(standing);
         ArgumentNullException.ThrowIfNull(free);
         ArgumentNullException.ThrowIfNull(busy);
-        SlotSearch search = SlotFinder.Find(free, busy, from, examDay);
-        ScoreModel full = new(standing, learning);
-        ScoreModel coarse = new(standing, learning, QuadratureDetail.Coarse);
-        PlanDrafter drafter = new(standing, coarse, search.Slots, examDay);
-
-        PlanDraft nothing = PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)], standing, examDay, coarse);
-        PlanDraft practice = drafter.PracticeOrder();
-        PlanDraft optimised = drafter.Optimised(practice, cancellation);
-        ScoreOutcome now = full.Outcome(nothing.Effort);
-        ScoreOutcome afterPractice = full.Outcome(practice.Effort);
-        ScoreOutcome afterOptimised = full.Outcome(optimised.Effort);
-        if (afterOptimised.PassChance < afterPractice.PassChance)
-        {
-            (optimised, afterOptimised) = (practice, afterPractice);
-        }
-
-        ImmutableArray<PolicyOutcome> outcomes =
-        [
-            new(Policy.None, now.PassChance, now.ExpectedCorrect, 0),
-            new(Policy.PracticeOrder, afterPractice.PassChance, afterPractice.ExpectedCorrect, practice.Minutes),
-            new(Policy.Optimised, afterOptimised.PassChance, afterOptimised.ExpectedCorrect, optimised.Minutes),
-        ];
-        (PlanDraft draft, ScoreOutcome after) = chosen switch
-        {
-            Policy.None => (nothing, now),
-            Policy.PracticeOrder => (practice, afterPractice),
-            _ => (optimised, afterOptimised),
-        };
-        PlanSentences sentences = new(standing, draft, now, after, coarse);
+        PolicyDrafts drafts = PolicyDrafts.Make(standing, free, busy, from, examDay, learning, cancellation);
+        (PlanDraft draft, ScoreOutcome after) = drafts.Of(chosen);
+        PlanSentences sentences = new(standing, draft, drafts.Now, after, drafts.Coarse);
         return new StudyPlan(
             chosen,
             from,
             examDay,
             free.Zone,
-            outcomes,
-            MinutesOf(standing, draft, now, after, sentences),
+            drafts.Outcomes,
+            MinutesOf(standing, draft, drafts.Now, after, sentences),
             [.. draft.Order.Where(t => draft.MinutesOn(t) == 0).Select(t => new LeftAlone(standing.Exam.Topics[t], sentences.ForLeftAlone(t)))],
             BlocksOf(standing, draft, free.Zone, sentences),
-            search.Minutes,
-            [.. search.Notes, .. sentences.Notes(search.Minutes)],
-            full.Uncertainty(draft.Effort));
+            drafts.Search.Minutes,
+            [.. drafts.Search.Notes, .. sentences.Notes(drafts.Search.Minutes)],
+            drafts.Full.Uncertainty(draft.Effort));
     }
 
     private static ImmutableArray<TopicMinutes> MinutesOf(CandidateStanding standing, PlanDraft draft, ScoreOutcome now, ScoreOutcome after, PlanSentences sentences)

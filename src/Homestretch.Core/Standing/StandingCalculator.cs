@@ -178,8 +178,8 @@ public static class StandingCalculator
         return result.ToImmutable();
     }
 
-    // Tests of different origin mix in proportion to their items; where something is known of a test, that counts in the place of what is assumed of its kind.
-    private static double FormSd(ImmutableArray<Attempt> attempts, StandingAssumptions assumptions)
+    /// <summary>Spread between the tests seen and the exam: tests of different origin mix in proportion to their items; where something is known of a test, that counts in the place of what is assumed of its kind.</summary>
+    internal static double FormSd(IReadOnlyList<Attempt> attempts, StandingAssumptions assumptions)
     {
         double items = 0;
         double variance = 0;

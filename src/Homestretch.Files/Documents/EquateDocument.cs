@@ -97,7 +97,7 @@ public sealed record EquateDocument(
             return (null, estimate.Refusal);
         }
 
-        double guess = FormDifference.GuessOf(exam);
+        double guess = exam.MeanGuessChance;
         double points = form.Points(guess);
         double pointsSd = form.PointsSd(guess)!.Value;
         if (Math.Abs(points) > FormDifference.MostPoints)

@@ -86,7 +86,7 @@ public static class EvidenceFile
         ArgumentNullException.ThrowIfNull(exam);
         TopicNames names = new(exam);
         EvidenceCollector collector = new(problems);
-        double guess = FormDifference.GuessOf(exam);
+        double guess = exam.MeanGuessChance;
         SheetReader.ReadAll(files, EvidenceColumns.All, problems, row => ParseRow(row, names, guess, collector));
         return problems.IsEmpty ? ReadResult<EvidenceSheet>.Ok(new EvidenceSheet(collector.Attempts())) : ReadResult<EvidenceSheet>.Failed(problems.InOrder());
     }

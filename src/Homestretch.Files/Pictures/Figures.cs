@@ -57,6 +57,10 @@ public static class Figures
             : string.Create(CultureInfo.InvariantCulture, $"{(difference < 0 ? Minus : "+")}{shown:0.#} {(shown == 1 ? "point" : "points")}");
     }
 
+    /// <summary>How far a chance may move, without a sign and without decimals: "21 points", "under 1 points".</summary>
+    /// <param name="share">0 to 1; 0.01 is one point.</param>
+    public static string Distance(double share) => Percent(share).Replace(" %", " points", StringComparison.Ordinal);
+
     /// <summary>A gain in expected correct answers, to a tenth: "+0.4 items", "under 0.1 items", "no gain".</summary>
     public static string ItemGain(double items)
     {

@@ -74,7 +74,7 @@ public static class ScoreDistribution
             ("aria-labelledby", $"{safe}-title {safe}-desc"),
             ("focusable", "false"),
             El("title", ("id", safe + "-title"), $"Correct answers to expect: {part.Name}"),
-            El("desc", ("id", safe + "-desc"), $"{Figures.Percent(pass)} of the area lies at or above the cut score of {part.Cut} correct answers, {Figures.Percent(1 - pass)} below it. Nine times of ten the score lies between {part.Quantile(0.05)} and {part.Quantile(0.95)}."),
+            El("desc", ("id", safe + "-desc"), $"{Figures.Percent(pass)} of the area lies at or above the cut score of {part.Cut} correct answers, {Figures.Percent(1 - pass)} below it. Nine times of ten the score lies between {CountQuantile.Of(part.Distribution, 0.05)} and {CountQuantile.Of(part.Distribution, 0.95)}."),
             El("defs", paint.DotsDefinition()),
             Area(part, from, Math.Min(part.Cut - 1, to), from, step, bottom, peak, "hs-short", paint.Dots),
             Area(part, Math.Max(part.Cut, from), to, from, step, bottom, peak, "hs-reached", null),
@@ -154,20 +154,5 @@ public static class ScoreDistribution
     private sealed record Part(string Name, ImmutableArray<double> Distribution, int Cut)
     {
         public double Pass => Math.Clamp(Distribution.Skip(Cut).Sum(), 0, 1);
-
-        public int Quantile(double share)
-        {
-            double sum = 0;
-            for (int i = 0; i < Distribution.Length; i++)
-            {
-                sum += Distribution[i];
-                if (sum >= share)
-                {
-                    return i;
-                }
-            }
-
-            return Distribution.Length - 1;
-        }
     }
 }

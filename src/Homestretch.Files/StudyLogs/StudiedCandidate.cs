@@ -34,6 +34,7 @@ public sealed class StudiedCandidate
         this.log = log;
         Name = name;
         everybody = LearnedForms.Apply(exam, everybody);
+        Everybody = everybody;
         Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
         AttemptsOfOthers = [.. everybody.Where(a => !Same(a.Candidate, name))];
         sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
@@ -47,6 +48,9 @@ public sealed class StudiedCandidate
 
     /// <summary>The person's attempts.</summary>
     public ImmutableArray<Attempt> Attempts { get; }
+
+    /// <summary>All attempts that are known, with what is known of how their tests compare with the exam.</summary>
+    public ImmutableArray<Attempt> Everybody { get; }
 
     /// <summary>Everybody else's attempts.</summary>
     public ImmutableArray<Attempt> AttemptsOfOthers { get; }

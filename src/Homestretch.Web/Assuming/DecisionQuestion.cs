@@ -8,11 +8,12 @@ using NodaTime.Text;
 namespace Homestretch.Web.Assuming;
 
 /// <summary>What a person asks on the page of decisions: fees, deadlines, the pass chance that is good enough, one more test.</summary>
-/// <param name="Fields">The fields of the form, with what was typed and why it cannot be used.</param>
+/// <param name="Fields">The fields of the form of terms, with what was typed and why it cannot be used.</param>
+/// <param name="ItemsField">The field of the items of a quiz.</param>
 /// <param name="Terms">What can be used of it.</param>
 /// <param name="Test">The test asked about: <see cref="PracticeExam"/>, or a topic's name; null where none was asked about.</param>
 /// <param name="QuizItems">Items of a quiz.</param>
-public sealed record DecisionQuestion(IReadOnlyList<AssumedField> Fields, SittingTerms Terms, string? Test, int QuizItems)
+public sealed record DecisionQuestion(IReadOnlyList<AssumedField> Fields, AssumedField ItemsField, SittingTerms Terms, string? Test, int QuizItems)
 {
     /// <summary>Asks about another full practice exam.</summary>
     public const string PracticeExam = "practice-exam";
@@ -30,22 +31,23 @@ public sealed record DecisionQuestion(IReadOnlyList<AssumedField> Fields, Sittin
     {
         ArgumentNullException.ThrowIfNull(query);
         List<AssumedField> fields = [];
-        int target = Number("goal", "Pass chance that is good enough", "80", 1, 99, "percent", "%") ?? 80;
+        (AssumedField goal, int target) = Number("goal", "Pass chance that is good enough", 80, 1, 99, "percent", "%");
+        fields.Add(goal);
         decimal? retake = Money("retake-fee", "Fee for sitting again");
         decimal? postpone = Money("postpone-fee", "Fee for moving the date");
         LocalDate? until = Day("postpone-until", "Can be moved until");
         LocalDate? last = Day("last-date", "May be sat until");
-        int items = Number("items", "Items of a quiz", UsualQuizItems.ToString(CultureInfo.InvariantCulture), 1, MostQuizItems, "items", "") ?? UsualQuizItems;
+        (AssumedField itemsField, int items) = Number("items", "Items of a quiz", UsualQuizItems, 1, MostQuizItems, "items", "");
         string? test = query("test") is { Length: > 0 and <= 200 } asked ? asked : null;
         SittingTerms terms = new() { Target = target / 100.0, RetakeFee = retake, PostponeFee = postpone, PostponeUntil = until, LastDate = last };
-        return new DecisionQuestion(fields, terms, test, items);
+        return new DecisionQuestion(fields, itemsField, terms, test, items);
 
-        int? Number(string name, string label, string own, int least, int most, string what, string unit)
+        (AssumedField Field, int Used) Number(string name, string label, int own, int least, int most, string what, string unit)
         {
-            string text = Typed(name) is { Length: > 0 } typed ? typed : own;
+            string text = Typed(name) is { Length: > 0 } typed ? typed : Text(own);
             bool good = int.TryParse(text, NumberStyles.None, CultureInfo.InvariantCulture, out int value) && value >= least && value <= most;
-            fields.Add(new(name, label, text, own, unit, Text(least), Text(most), "1", good ? null : $"This must be a whole number of {what} from {least} to {most}; '{Shown(text)}' is not."));
-            return good ? value : null;
+            string? problem = good ? null : $"This must be a whole number of {what} from {least} to {most}; '{Shown(text)}' is not.";
+            return (new(name, label, text, Text(own), unit, Text(least), Text(most), "1", problem), good ? value : own);
         }
 
         decimal? Money(string name, string label)

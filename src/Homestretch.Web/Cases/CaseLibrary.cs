@@ -1,7 +1,6 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 
-using Homestretch.Core.Measurement;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Store;
@@ -71,8 +70,7 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
             return known;
         }
 
-        StandingBasis basis = StandingBasis.Of(of.Exam, of.Results, of.Bank).For(of.Attempts);
-        PreparedCase prepared = new(of, today, basis, basis.Standing(of.Attempts, today), Busy(of, today));
+        PreparedCase prepared = new(of, today, of.Person.Basis, of.Person.On(today).Standing, Busy(of, today));
         Keep(_prepared, of.Key, prepared);
         return prepared;
     }

@@ -1,7 +1,6 @@
 using System.Text;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Measurement.Equating;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
@@ -10,6 +9,7 @@ using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
+using Homestretch.Files.StudyLogs;
 using Homestretch.Store;
 
 using NodaTime;
@@ -48,8 +48,7 @@ public static class CaseReader
             string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                EvidenceSheet everybody = new(LearnedForms.Apply(exam, sheet!.With(cohort).Attempts));
-                return new(files.Key, candidate, exam, everybody.AttemptsOf(candidate), everybody.Attempts, bank, free, busy, files.ExamDay, files.Story, files.From);
+                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, null, bank), exam, free, busy, files.ExamDay, files.Story, files.From);
             }
         }
 

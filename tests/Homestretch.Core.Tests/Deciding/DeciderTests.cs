@@ -18,10 +18,8 @@ public class DeciderTests
     private static readonly ZonedDateTime From = PlannerTests.From;
     private static readonly LocalDate Booked = PlannerTests.ExamDay;
     private static readonly FreeTime Evenings = PlannerTests.Evenings();
-    private static readonly Exam Exam = SampleExams.OneSection(
-        new PercentCut(65), SampleExams.Topic("A", 24), SampleExams.Topic("B", 14), SampleExams.Topic("C", 7)) is var e
-        ? new Exam(e.Name, null, null, e.Sections, e.Rule, null, new RetakeRule(45, 3), e.Bands)
-        : throw new InvalidOperationException();
+    private static readonly Exam Exam = WithRetakeRule(
+        SampleExams.OneSection(new PercentCut(65), SampleExams.Topic("A", 24), SampleExams.Topic("B", 14), SampleExams.Topic("C", 7)), new RetakeRule(45, 3));
 
     private static CancellationToken Cancellation => TestContext.Current.CancellationToken;
 
@@ -196,6 +194,8 @@ public class DeciderTests
 
     private static DateAdvice Compare(ImmutableArray<Attempt> attempts, SittingTerms terms, ImmutableArray<LocalDate> dates)
         => DateAdvisor.Compare(Standing(attempts), attempts, Evenings, [], From, Booked, dates, terms, Cancellation);
+
+    private static Exam WithRetakeRule(Exam exam, RetakeRule rule) => new(exam.Name, null, null, exam.Sections, exam.Rule, null, rule, exam.Bands);
 
     private static LocalDate Day(string text) => NodaTime.Text.LocalDatePattern.Iso.Parse(text).Value;
 }

@@ -165,7 +165,7 @@ public class EvidenceFileTests
     [InlineData("As the exam ± 3", 0.0, 0.03)]
     public void How_a_test_compares_with_the_exam_holds_for_everybody_who_took_it(string text, double points, double? sd)
     {
-        double guess = FormDifference.GuessOf(TestExams.Registrar);
+        double guess = TestExams.Registrar.MeanGuessChance;
         string rows = $"candidate,attempt,kind,date,topic,correct,items,against exam\nA,t,quiz,2026-11-20,Pests,4,8,\nA,t,quiz,2026-11-20,Cataloguing,4,8,\"{text}\"\nB,T,quiz,2026-11-20,Pests,4,8,\nB,u,quiz,2026-11-20,Pests,4,8,\n";
         EvidenceSheet sheet = Read(rows);
         Assert.Null(sheet.Attempts[2].Form);

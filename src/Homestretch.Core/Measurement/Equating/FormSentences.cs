@@ -16,7 +16,7 @@ public static class FormSentences
     {
         ArgumentNullException.ThrowIfNull(exam);
         ArgumentNullException.ThrowIfNull(attempts);
-        double guess = FormDifference.GuessOf(exam);
+        double guess = exam.MeanGuessChance;
         return [.. attempts
             .Where(a => a.Form is not null)
             .DistinctBy(a => (a.Name.ToUpperInvariant(), a.Form))

@@ -122,13 +122,12 @@ internal sealed class PlanSearch
     }
 
     /// <summary>Makes moves until none helps.</summary>
-    /// <param name="rounds">Sweeps at most.</param>
     /// <param name="cancellation">Stops the work between two sweeps.</param>
     /// <returns>Whether any move was made.</returns>
-    public bool Improve(int rounds = MostRounds, CancellationToken cancellation = default)
+    public bool Improve(CancellationToken cancellation)
     {
         bool any = false;
-        for (int round = 0; round < rounds; round++)
+        for (int round = 0; round < MostRounds; round++)
         {
             cancellation.ThrowIfCancellationRequested();
             bool moved = GiveSlots();

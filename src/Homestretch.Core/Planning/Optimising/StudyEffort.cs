@@ -69,8 +69,7 @@ internal sealed class StudyEffort
         foreach (int slot in own)
         {
             int day = slots.Day[slot];
-            double gap = day - last;
-            spaced += spaced == 0 ? 1 : gap / (gap + learning.SpacingDays);
+            spaced += spaced == 0 ? 1 : learning.SpacedDay(day - last);
             last = day;
             blocks += slots.IsStudy[slot] ? 1 : 0;
         }

@@ -12,7 +12,7 @@ public class FormSentencesTests
     [InlineData(0.0, 0.02, 52, "'diagnostic' counts as no easier and no harder than the exam, give or take 2: learned from 52 people who took both.")]
     public void What_was_stated_or_learned_is_said_once_for_each_test(double points, double? sd, int? people, string said)
     {
-        FormDifference form = FormDifference.OfPoints(points, sd, FormDifference.GuessOf(SampleExams.Large())) with { People = people };
+        FormDifference form = FormDifference.OfPoints(points, sd, SampleExams.Large().MeanGuessChance) with { People = people };
         Attempt with = new("Someone", "diagnostic", AttemptKind.Diagnostic, SampleExams.Today, []) { Form = form };
         Attempt again = with with { Name = "Diagnostic" };
         Attempt without = with with { Name = "quiz", Form = null };
