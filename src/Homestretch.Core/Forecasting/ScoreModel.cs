@@ -154,7 +154,8 @@ public sealed class ScoreModel
         VarianceSplit split = new([.. exam.Topics.Select((t, i) => new TopicMoments(t, i, posterior, nodes))], abilities);
         foreach (IGrouping<(double Rate, int First), Condition> rate in (further ? conditions : unstudied).GroupBy(c => (c.Rate, c.First)))
         {
-            split.Add([.. rate], (condition, topic) => Shift(condition, topic, hours[topic]));
+            // How far the time reaches is left out, so conditions that differ in that alone are one.
+            split.Add([.. rate.GroupBy(c => c.Form).Select(f => f.First() with { Weight = f.Sum(c => c.Weight) })], (condition, topic) => Shift(condition, topic, hours[topic]));
         }
 
         return split.Split(further);
@@ -180,13 +181,20 @@ public sealed class ScoreModel
             less[t] = Math.Max(0, effort[t] - piece[t]);
         }
 
+        // Where no further study has been done the rate matters for the change only, whose tables can be averaged over the rates.
+        bool rateMatters = !effort.SequenceEqual(EffortNow);
         double[][] distributions = NewDistributions();
-        foreach (Condition condition in conditions)
+        foreach (Condition[] alike in rateMatters ? conditions.Select(c => new[] { c }) : conditions.GroupBy(c => (c.Form, c.Reach, c.First)).Select(g => g.ToArray()))
         {
+            Condition condition = alike[0] with { Weight = alike.Sum(c => c.Weight) };
             Prepare(condition, effort);
             for (int t = 0; t < topics.Length; t++)
             {
-                topics[t].PrepareChange(Shift(condition, t, more[t]), less[t] == effort[t] ? null : Shift(condition, t, less[t]));
+                topics[t].ClearChange();
+                foreach (Condition one in alike)
+                {
+                    topics[t].AddToChange(one.Weight / condition.Weight, Shift(one, t, more[t]), less[t] == effort[t] ? null : Shift(one, t, less[t]));
+                }
             }
 
             for (int k = condition.First; k < condition.First + condition.Count; k++)

@@ -17,8 +17,9 @@ internal sealed class TopicCounts
     private readonly double[] right;
     private readonly double[] none;
     private readonly double[] table;
-    private double[] tableMore = [];
-    private double[] tableLess = [];
+    private double[] part = [];
+    private double[] more = [];
+    private double[] less = [];
     private bool lessDiffers;
     private double reached = 1;
 
@@ -99,20 +100,34 @@ internal sealed class TopicCounts
         Fill(shift, table);
     }
 
-    /// <summary>Sets the shifts of the two neighbouring amounts of study as well; <paramref name="less"/> is null where there is none to take away.</summary>
-    public void PrepareChange(double more, double? less)
+    /// <summary>Forgets the two neighbouring amounts of study.</summary>
+    public void ClearChange()
     {
-        if (tableMore.Length == 0)
+        if (more.Length == 0)
         {
-            tableMore = new double[table.Length];
-            tableLess = new double[table.Length];
+            part = new double[table.Length];
+            more = new double[table.Length];
+            less = new double[table.Length];
         }
 
-        Fill(more, tableMore);
-        lessDiffers = less is not null;
-        if (less is { } shift)
+        Array.Clear(more);
+        Array.Clear(less);
+        lessDiffers = false;
+    }
+
+    /// <summary>Adds what the two neighbouring amounts of study may shift every ability by.</summary>
+    /// <param name="weight">How likely this is; the weights sum to 1.</param>
+    /// <param name="moreShift">The shift of more study.</param>
+    /// <param name="lessShift">The shift of less; null where there is none to take away.</param>
+    public void AddToChange(double weight, double moreShift, double? lessShift)
+    {
+        Fill(moreShift, part);
+        Spans.AddScaled(part, weight, more);
+        if (lessShift is { } shift)
         {
-            Fill(shift, tableLess);
+            lessDiffers = true;
+            Fill(shift, part);
+            Spans.AddScaled(part, weight, less);
         }
     }
 
@@ -141,10 +156,10 @@ internal sealed class TopicCounts
     /// <summary>Adds what one piece more and one piece less would change, when <paramref name="worth"/> is the pass chance for each count of this topic.</summary>
     public void AddChange(int node, double weight, ReadOnlySpan<double> worth, ref EffortChange gain, ref EffortChange loss)
     {
-        gain = Add(gain, Change(tableMore, node, worth), weight);
+        gain = Add(gain, Change(more, node, worth), weight);
         if (lessDiffers)
         {
-            loss = Add(loss, Change(tableLess, node, worth), -weight);
+            loss = Add(loss, Change(less, node, worth), -weight);
         }
     }
 

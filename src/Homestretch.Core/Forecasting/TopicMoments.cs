@@ -11,7 +11,9 @@ internal sealed class TopicMoments
     private readonly int items;
     private readonly ResponseCurve curve;
     private readonly ConditionalAbility[] abilities;
-    private readonly double[] thetas;
+
+    // Odds of not knowing an item at each ability.
+    private readonly double[] odds;
     private readonly int start;
     private readonly Node[] draws;
 
@@ -21,12 +23,12 @@ internal sealed class TopicMoments
         curve = posterior.ExamCurve(topic, examTopic.Name);
         abilities = Array.ConvertAll(nodes, node => posterior.Conditional(topic, node));
         start = abilities.Min(a => a.Start);
-        thetas = [.. Enumerable.Range(start, abilities.Max(a => a.Start + a.Density.Length) - start).Select(i => posterior.Grid[i])];
+        odds = [.. Enumerable.Range(start, abilities.Max(a => a.Start + a.Density.Length) - start).Select(i => Math.Exp(-posterior.Grid[i] - curve.Shift))];
         draws = GaussHermite.Normal(posterior.Assumptions.ExamTopicFormSd(examTopic.Name, items), DrawNodes);
     }
 
     /// <summary>Abilities at which chances are given.</summary>
-    public int Points => thetas.Length;
+    public int Points => odds.Length;
 
     /// <summary>Scored items on the topic.</summary>
     public int Items => items;
@@ -35,13 +37,15 @@ internal sealed class TopicMoments
     /// <param name="shift">What is added to every ability: form and study.</param>
     public (double[] Mean, double[] Square) Chances(double shift)
     {
-        double[] mean = new double[thetas.Length];
-        double[] square = new double[thetas.Length];
-        for (int i = 0; i < thetas.Length; i++)
+        double[] mean = new double[odds.Length];
+        double[] square = new double[odds.Length];
+        foreach (Node draw in draws)
         {
-            foreach (Node draw in draws)
+            // The response curve, with the exponential of the sum as a product: one exponential for all abilities.
+            double easier = Math.Exp(-shift - draw.At);
+            for (int i = 0; i < odds.Length; i++)
             {
-                double chance = curve.Chance(thetas[i] + shift + draw.At);
+                double chance = curve.Guess + ((1 - curve.Guess) / (1 + (odds[i] * easier)));
                 mean[i] += draw.Weight * chance;
                 square[i] += draw.Weight * chance * chance;
             }
