@@ -68,9 +68,17 @@ app.UseSecurityHeaders();
 app.UseExceptionHandler(new ExceptionHandlerOptions
 {
     ExceptionHandlingPath = ProblemPage.Address,
-    StatusCodeSelector = e => e is BadHttpRequestException bad ? bad.StatusCode : StatusCodes.Status500InternalServerError,
+
+    // A page that failed half-way leaves services that cannot render another one.
+    CreateScopeForErrors = true,
+    StatusCodeSelector = e => e switch
+    {
+        BadHttpRequestException bad => bad.StatusCode,
+        TimeoutException => StatusCodes.Status504GatewayTimeout,
+        _ => StatusCodes.Status500InternalServerError,
+    },
 });
-app.UseStatusCodePagesWithReExecute(ProblemPage.Address);
+app.UseStatusCodePagesWithReExecute(ProblemPage.Address, createScopeForStatusCodePages: true);
 app.Use((context, next) =>
 {
     // The page about a failed form is fetched, not posted to; the form has been dealt with.
