@@ -33,14 +33,19 @@ public sealed class QuickScoreModel
     private readonly double[] hours;
     private readonly TopicCumulants[] topics;
     private readonly List<CurveMoments> curves = [];
+    private readonly bool truncates;
     private readonly Cumulants[] partials;
+    private readonly Vector256<double>[] passRises;
+    private readonly Vector256<double>[] scoreRises;
     private ScoreCondition[] conditions = [];
     private int[] nodes = [];
     private int groups;
     private Vector256<double>[] weights = [];
     private Vector256<double>[] rates = [];
     private Cumulants[] parts = [];
+    private Cumulants[] rises = [];
     private Cumulants[] sums = [];
+    private Vector256<double>[] reached = [];
     private double knotSpacing = UsualKnotSpacing;
     private int lowestKnot;
 
@@ -68,7 +73,10 @@ public sealed class QuickScoreModel
         gained = new double[exam.Topics.Length];
         hours = new double[exam.Topics.Length];
         topics = [.. exam.Topics.Select(t => new TopicCumulants(t.Items))];
+        truncates = marks.Length > 1 && rule.Total > 0;
         partials = new Cumulants[marks.Length];
+        passRises = new Vector256<double>[topics.Length];
+        scoreRises = new Vector256<double>[topics.Length];
         BreadthFactors = Learning.BreadthFactors(exam);
     }
 
@@ -120,17 +128,24 @@ public sealed class QuickScoreModel
     public void Set(ReadOnlySpan<double> effort)
     {
         Array.Clear(sums, 0, marks.Length * groups);
+        Vector256<double> correct = Vector256<double>.Zero;
         for (int t = 0; t < topics.Length; t++)
         {
             hours[t] = Learning.Effective(effort[t]);
             for (int g = 0; g < groups; g++)
             {
-                Cumulants part = parts[(t * groups) + g] = Part(t, hours[t], g);
-                sums[(g * marks.Length) + sectionOf[t]] += part;
+                Fill(t, g);
+                sums[(g * marks.Length) + sectionOf[t]] += parts[(t * groups) + g];
+                correct += weights[g] * parts[(t * groups) + g].Mean;
             }
         }
 
-        Score = Evaluate(-1, 0, -1, 0);
+        for (int s = 0; s < marks.Length; s++)
+        {
+            RefreshReached(s);
+        }
+
+        Score = new QuickScore(PassNow(), Vector256.Sum(correct));
     }
 
     /// <summary>What one topic's change of effort would lead to.</summary>
@@ -148,40 +163,42 @@ public sealed class QuickScoreModel
     public void Move(int topic, double effort)
     {
         hours[topic] = Learning.Effective(effort);
+        Vector256<double> correct = Vector256<double>.Zero;
         for (int g = 0; g < groups; g++)
         {
-            Cumulants part = Part(topic, hours[topic], g);
-            ref Cumulants sum = ref sums[(g * marks.Length) + sectionOf[topic]];
-            ref Cumulants old = ref parts[(topic * groups) + g];
-            sum = sum + part - old;
-            old = part;
+            Cumulants old = parts[(topic * groups) + g];
+            Fill(topic, g);
+            Cumulants change = parts[(topic * groups) + g] - old;
+            sums[(g * marks.Length) + sectionOf[topic]] += change;
+            correct += weights[g] * change.Mean;
         }
 
-        Score = Evaluate(-1, 0, -1, 0);
+        RefreshReached(sectionOf[topic]);
+        Score = new QuickScore(PassNow(), Score.Correct + Vector256.Sum(correct));
     }
 
     /// <summary>How fast pass chance and expected score rise with the effort on each topic, at the efforts last set.</summary>
     /// <param name="slopes">Receives, per topic, the rise per unit of effort.</param>
     public void Slopes(Span<EffortChange> slopes)
     {
-        slopes.Clear();
+        Array.Clear(passRises);
+        Array.Clear(scoreRises);
         for (int g = 0; g < groups; g++)
         {
             Differentiate(sums.AsSpan(g * marks.Length, marks.Length), partials);
-            Vector256<double> scale = weights[g] * rates[g] * (1 / knotSpacing);
+            Vector256<double> scale = weights[g] * rates[g];
             for (int t = 0; t < topics.Length; t++)
             {
-                Cumulants rise = Rise(t, hours[t], g);
-                slopes[t] = new EffortChange(
-                    slopes[t].Pass + Vector256.Sum(scale * Cumulants.Dot(rise, partials[sectionOf[t]])),
-                    slopes[t].Score + Vector256.Sum(scale * rise.Mean));
+                ref readonly Cumulants rise = ref rises[(t * groups) + g];
+                passRises[t] += scale * Cumulants.Dot(rise, partials[sectionOf[t]]);
+                scoreRises[t] += scale * rise.Mean;
             }
         }
 
         for (int t = 0; t < slopes.Length; t++)
         {
-            double factor = 1 - (hours[t] / Learning.SaturationHours);
-            slopes[t] = new EffortChange(slopes[t].Pass * factor, slopes[t].Score * factor);
+            double factor = (1 - (hours[t] / Learning.SaturationHours)) / knotSpacing;
+            slopes[t] = new EffortChange(Vector256.Sum(passRises[t]) * factor, Vector256.Sum(scoreRises[t]) * factor);
         }
     }
 
@@ -194,7 +211,9 @@ public sealed class QuickScoreModel
             weights = new Vector256<double>[groups];
             rates = new Vector256<double>[groups];
             parts = new Cumulants[topics.Length * groups];
+            rises = new Cumulants[topics.Length * groups];
             sums = new Cumulants[marks.Length * groups];
+            reached = new Vector256<double>[marks.Length * groups];
         }
 
         int count = conditions.Length;
@@ -243,60 +262,106 @@ public sealed class QuickScoreModel
             table.At(four[3].Node, Place(four[3], topic, effectiveHours)));
     }
 
-    private Cumulants Rise(int topic, double effectiveHours, int group)
+    private void Fill(int topic, int group)
     {
         TopicCumulants table = topics[topic];
         ReadOnlySpan<ScoreCondition> four = conditions.AsSpan(4 * group, 4);
-        return Cumulants.Of(
-            table.Rise(four[0].Node, Place(four[0], topic, effectiveHours)),
-            table.Rise(four[1].Node, Place(four[1], topic, effectiveHours)),
-            table.Rise(four[2].Node, Place(four[2], topic, effectiveHours)),
-            table.Rise(four[3].Node, Place(four[3], topic, effectiveHours)));
+        parts[(topic * groups) + group] = Part(topic, hours[topic], group);
+        rises[(topic * groups) + group] = Cumulants.Of(
+            table.Rise(four[0].Node, Place(four[0], topic, hours[topic])),
+            table.Rise(four[1].Node, Place(four[1], topic, hours[topic])),
+            table.Rise(four[2].Node, Place(four[2], topic, hours[topic])),
+            table.Rise(four[3].Node, Place(four[3], topic, hours[topic])));
+    }
+
+    private void RefreshReached(int section)
+    {
+        for (int at = section; at < groups * marks.Length && !truncates; at += marks.Length)
+        {
+            reached[at] = marks[section].Reached(sums[at]);
+        }
+    }
+
+    private double PassNow()
+    {
+        Vector256<double> pass = Vector256<double>.Zero;
+        for (int g = 0; g < groups; g++)
+        {
+            Vector256<double> here = weights[g];
+            if (truncates)
+            {
+                here *= PassChance(sums.AsSpan(g * marks.Length, marks.Length));
+            }
+            else
+            {
+                for (int s = 0; s < marks.Length; s++)
+                {
+                    here *= reached[(g * marks.Length) + s];
+                }
+            }
+
+            pass += here;
+        }
+
+        return Vector256.Sum(pass);
     }
 
     [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     private QuickScore Evaluate(int first, double firstHours, int second, double secondHours)
     {
-        Span<Cumulants> now = stackalloc Cumulants[marks.Length];
         Vector256<double> pass = Vector256<double>.Zero;
-        Vector256<double> score = Vector256<double>.Zero;
+        Vector256<double> correct = Vector256<double>.Zero;
+        int sectionOfFirst = sectionOf[first];
+        int sectionOfSecond = second < 0 ? -1 : sectionOf[second];
+        Span<Cumulants> now = stackalloc Cumulants[truncates ? marks.Length : 0];
         for (int g = 0; g < groups; g++)
         {
-            sums.AsSpan(g * marks.Length, marks.Length).CopyTo(now);
-            if (first >= 0)
-            {
-                now[sectionOf[first]] += Part(first, firstHours, g) - parts[(first * groups) + g];
-            }
-
+            Cumulants change = Part(first, firstHours, g) - parts[(first * groups) + g];
+            correct += weights[g] * change.Mean;
+            Cumulants other = default;
             if (second >= 0)
             {
-                now[sectionOf[second]] += Part(second, secondHours, g) - parts[(second * groups) + g];
+                other = Part(second, secondHours, g) - parts[(second * groups) + g];
+                correct += weights[g] * other.Mean;
+                if (sectionOfFirst == sectionOfSecond)
+                {
+                    change += other;
+                }
             }
 
-            pass += weights[g] * PassChance(now);
-            foreach (ref readonly Cumulants section in now)
+            Vector256<double> here = weights[g];
+            if (truncates)
             {
-                score += weights[g] * section.Mean;
+                sums.AsSpan(g * marks.Length, marks.Length).CopyTo(now);
+                now[sectionOfFirst] += change;
+                if (second >= 0 && sectionOfFirst != sectionOfSecond)
+                {
+                    now[sectionOfSecond] += other;
+                }
+
+                pass += here * PassChance(now);
+                continue;
             }
+
+            for (int s = 0; s < marks.Length; s++)
+            {
+                int at = (g * marks.Length) + s;
+                here *= s == sectionOfFirst ? marks[s].Reached(sums[at] + change)
+                    : s == sectionOfSecond ? marks[s].Reached(sums[at] + other)
+                    : reached[at];
+            }
+
+            pass += here;
         }
 
-        return new QuickScore(Vector256.Sum(pass), Vector256.Sum(score));
+        return new QuickScore(Vector256.Sum(pass), Score.Correct + Vector256.Sum(correct));
     }
 
+    // Under a total with section minimums.
     private Vector256<double> PassChance(ReadOnlySpan<Cumulants> sections)
     {
-        Vector256<double> pass = Vector256<double>.One;
-        if (marks.Length == 1 || rule.Total == 0)
-        {
-            for (int s = 0; s < sections.Length; s++)
-            {
-                pass *= marks[s].Reached(sections[s]);
-            }
-
-            return pass;
-        }
-
         // Sections are independent here: each is cut off at its own minimum, and what is left of them adds up.
+        Vector256<double> pass = Vector256<double>.One;
         Cumulants total = default;
         int least = 0;
         for (int s = 0; s < sections.Length; s++)
@@ -312,7 +377,7 @@ public sealed class QuickScoreModel
     // Derivatives of the pass chance with respect to each section's cumulants.
     private void Differentiate(ReadOnlySpan<Cumulants> sections, Span<Cumulants> result)
     {
-        if (marks.Length > 1 && rule.Total > 0)
+        if (truncates)
         {
             DifferentiateByDifferences(sections, result);
             return;
@@ -321,14 +386,14 @@ public sealed class QuickScoreModel
         Vector256<double> all = Vector256<double>.One;
         for (int s = 0; s < sections.Length; s++)
         {
-            Vector256<double> reached = marks[s].Reached(sections[s], out result[s]);
+            Vector256<double> here = marks[s].Reached(sections[s], out result[s]);
             for (int other = 0; other < s; other++)
             {
-                result[other] = reached * result[other];
+                result[other] = here * result[other];
             }
 
             result[s] = all * result[s];
-            all *= reached;
+            all *= here;
         }
     }
 

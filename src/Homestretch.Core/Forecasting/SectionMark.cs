@@ -81,7 +81,7 @@ internal readonly record struct SectionMark(int Mark, int Items)
         Vector256<double> one = Vector256<double>.One;
         Vector256<double> variance = count.Variance + Vector256.Create(UniformVariance);
         Vector256<double> sd = Vector256.Sqrt(variance);
-        Vector256<double> cut = Vector256.Min((Vector256.Create(Mark - 0.5) - count.Mean) / sd, Vector256.Create(5.0));
+        Vector256<double> cut = Vector256.MinNative((Vector256.Create(Mark - 0.5) - count.Mean) / sd, Vector256.Create(5.0));
         Vector256<double> hazard = NormalCurve.Density(cut) / (one - NormalCurve.Below(cut));
         Vector256<double> left = one - (hazard * (hazard - cut));
         kept = new Cumulants(
@@ -95,7 +95,7 @@ internal readonly record struct SectionMark(int Mark, int Items)
     [MethodImpl(MethodImplOptions.AggressiveInlining)]
     private static void Scales(in Cumulants count, out Vector256<double> inverse, out Vector256<double> inverseSd, out Vector256<double> skewness, out Vector256<double> kurtosis)
     {
-        inverse = Vector256<double>.One / Vector256.Max(count.Variance + Vector256.Create(UniformVariance), Vector256.Create(UniformVariance));
+        inverse = Vector256<double>.One / Vector256.MaxNative(count.Variance + Vector256.Create(UniformVariance), Vector256.Create(UniformVariance));
         inverseSd = Vector256.Sqrt(inverse);
         skewness = Clamp(count.Third * (inverse * inverseSd), MostSkewed);
         kurtosis = Clamp((count.Fourth + Vector256.Create(UniformFourth)) * (inverse * inverse), MostSkewed);
@@ -105,5 +105,5 @@ internal readonly record struct SectionMark(int Mark, int Items)
         => Vector256.ConditionalSelect(Vector256.LessThan(Vector256.Abs(clamped), Vector256.Create(MostSkewed)), slope, Vector256<double>.Zero);
 
     private static Vector256<double> Clamp(Vector256<double> value, double most)
-        => Vector256.Min(Vector256.Max(value, Vector256.Create(-most)), Vector256.Create(most));
+        => Vector256.MinNative(Vector256.MaxNative(value, Vector256.Create(-most)), Vector256.Create(most));
 }

@@ -12,10 +12,6 @@ namespace Homestretch.Core.Planning;
 /// <summary>Makes each policy's blocks from slots.</summary>
 internal sealed class PlanDrafter
 {
-    // Most plans meet a topic on about this many days; only used to guess retention before the blocks are placed.
-    private const int TypicalStudyDays = 3;
-
-    private const int TopicsPerWindow = 2;
     private const int ExactRounds = 3;
 
     private readonly CandidateStanding standing;
@@ -23,8 +19,6 @@ internal sealed class PlanDrafter
     private readonly LocalDate examDay;
     private readonly ImmutableArray<Slot> slots;
     private readonly SlotTable table;
-    private readonly int[] study;
-    private readonly int[] light;
     private readonly double pieceHours;
     private readonly double retainedHours;
     private readonly double[] past;
@@ -37,13 +31,10 @@ internal sealed class PlanDrafter
         model = coarse;
         past = PlanDraft.EffortOf([], standing, examDay, coarse);
         table = new SlotTable(slots, examDay, model.Learning);
-        study = [.. Enumerable.Range(0, slots.Length).Where(i => table.IsStudy[i])];
-        light = [.. Enumerable.Range(0, slots.Length).Where(i => !table.IsStudy[i])];
-        double share = table.OnlyLight ? model.Learning.Review.Gain : 1;
         if (slots.Length > 0)
         {
-            pieceHours = share * study.Average(i => table.Hours[i]);
-            retainedHours = share * study.Average(i => table.Hours[i] * model.Learning.Retention(table.ExamDay - table.Day[i], TypicalStudyDays));
+            pieceHours = table.MeanHours(model.Learning);
+            retainedHours = table.RetainedHours(model.Learning);
         }
     }
 
@@ -51,7 +42,7 @@ internal sealed class PlanDrafter
     public double PieceHours => pieceHours;
 
     /// <summary>Pieces that the calendar holds.</summary>
-    public int Pieces => study.Length;
+    public int Pieces => table.Study.Length;
 
     public PlanDraft PracticeOrder()
     {
@@ -86,7 +77,7 @@ internal sealed class PlanDrafter
             law.Load(t, standing.Topics[t].Level.Band, standing.Study.Of(t));
         }
 
-        PlanSearch search = new(table, law, quick, Allocator.TieOrder(standing.Exam));
+        PlanSearch search = new(table, law, quick, Allocator.TieOrder(standing.Exam), SearchDetail.Thorough);
         int[] fromRival = Search(search, TopicsOf(rival), enoughAt, cancellation);
         double rivalPass = model.PassChance(search.Efforts);
         int[] best = Search(search, pieces, enoughAt, cancellation);
@@ -168,15 +159,8 @@ internal sealed class PlanDrafter
 
     private int[] Assign(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll)
     {
-        int[] topics = new int[slots.Length];
-        Array.Fill(topics, BlockPlacer.Unused);
-        int[] placed = BlockPlacer.Place([.. study.Select(i => slots[i])], sequence);
-        for (int i = 0; i < study.Length; i++)
-        {
-            topics[study[i]] = placed[i];
-        }
-
-        AddReviews(order, topics, reviewAll);
+        int[] topics = BlockPlacer.Place(table, sequence);
+        BlockPlacer.AddReviews(table, order, topics, reviewAll);
         return topics;
     }
 
@@ -192,35 +176,6 @@ internal sealed class PlanDrafter
         }
 
         ImmutableArray<PlacedPiece> placed = [.. pieces.OrderBy(p => p.Slot.Start)];
-        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, standing, examDay, model), study.Any(i => topics[i] == BlockPlacer.Unused));
-    }
-
-    // The last days: first what has been met on one day only, then the other topics of the plan, then (in the practice order) a quick look at the rest.
-    private void AddReviews(ImmutableArray<int> order, int[] topics, bool reviewAll)
-    {
-        int DaysOf(int topic) => study.Where(i => topics[i] == topic).Select(i => table.Day[i]).Distinct().Count();
-        int[] met = [.. order.Where(topics.Contains)];
-        int[] single = [.. met.Where(t => DaysOf(t) == 1)];
-        IEnumerable<int> rest = reviewAll ? order.Except(met) : [];
-        Queue<int> wanted = new(single.Concat(rest).Concat(met.Except(single)));
-        foreach (IGrouping<int, int> window in light.GroupBy(i => table.Window[i]))
-        {
-            HashSet<int> inWindow = [.. Enumerable.Range(0, topics.Length).Where(i => table.Window[i] == window.Key && topics[i] >= 0).Select(i => topics[i])];
-            foreach (int slot in window)
-            {
-                // Once every topic has had its turn the round begins again.
-                if (wanted.Count == 0)
-                {
-                    wanted = new(met);
-                }
-
-                if (wanted.TryPeek(out int topic) && (inWindow.Contains(topic) || inWindow.Count < TopicsPerWindow))
-                {
-                    wanted.Dequeue();
-                    inWindow.Add(topic);
-                    topics[slot] = topic;
-                }
-            }
-        }
+        return new PlanDraft(placed, order, PlanDraft.EffortOf(placed, standing, examDay, model), table.Study.Any(i => topics[i] == BlockPlacer.Unused));
     }
 }

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Planning.Optimising;
+
 namespace Homestretch.Core.Planning.Calendar;
 
 /// <summary>Puts pieces of study into slots under the rules of a humane schedule: at most two topics in one window, blocks of a topic side by
@@ -19,144 +21,258 @@ internal static class BlockPlacer
     {
         double all = Math.Max(1, counts.Sum());
         double before = 0;
-        List<(double At, int Rank, int Topic)> pieces = [];
+        List<(double At, int Rank)> pieces = [];
         for (int rank = 0; rank < order.Length; rank++)
         {
             int topic = order[rank];
             double start = StaggeredStart * before / all;
             for (int i = 0; i < counts[topic]; i++)
             {
-                pieces.Add((start + ((1 - start) * i / counts[topic]), rank, topic));
+                pieces.Add((start + ((1 - start) * i / counts[topic]), rank));
             }
 
             before += counts[topic];
         }
 
-        return [.. pieces.OrderBy(p => p.At).ThenBy(p => p.Rank).Select(p => p.Topic)];
+        pieces.Sort();
+        return [.. pieces.Select(p => order[p.Rank])];
     }
 
-    /// <summary>Topic of each slot, or <see cref="Unused"/>.</summary>
-    /// <param name="slots">In time order.</param>
+    /// <summary>Topic of each slot, or <see cref="Unused"/>; slots for light review stay free.</summary>
+    /// <param name="slots">The calendar.</param>
     /// <param name="sequence">Topics in the wished order; pieces that fit nowhere under the rules are left out.</param>
-    public static int[] Place(IReadOnlyList<Slot> slots, ImmutableArray<int> sequence)
+    public static int[] Place(SlotTable slots, ImmutableArray<int> sequence)
     {
         int[] topics = new int[slots.Count];
         Array.Fill(topics, Unused);
-        int[] chosen = Thin(slots.Count, Math.Min(slots.Count, sequence.Length));
         List<int> pending = [.. sequence];
-        foreach (IGrouping<int, int> window in chosen.GroupBy(i => slots[i].Window))
-        {
-            FillWindow([.. window], pending, topics);
-        }
-
+        FillWindows(slots, pending, topics);
         FillGaps(slots, pending, topics);
         SpreadOverDays(slots, topics);
-        GroupWithinWindows(slots, topics);
+        for (int w = 0; w + 1 < slots.WindowFirst.Length; w++)
+        {
+            Group(topics.AsSpan()[slots.WindowFirst[w]..slots.WindowFirst[w + 1]]);
+        }
+
         return topics;
     }
 
-    private static int[] Thin(int slots, int wanted) => [.. Enumerable.Range(0, wanted).Select(i => (int)((long)i * slots / wanted))];
-
-    private static void FillWindow(int[] window, List<int> pending, int[] topics)
+    /// <summary>Adds light review in the last days: first what has been met on one day only, then the rest of the order where wished, then the other topics met; round and round.</summary>
+    /// <param name="slots">The calendar.</param>
+    /// <param name="order">Topics in the order of study.</param>
+    /// <param name="topics">Topic of each slot; receives the reviews.</param>
+    /// <param name="reviewAll">Whether topics without study get a quick look too.</param>
+    public static void AddReviews(SlotTable slots, ImmutableArray<int> order, int[] topics, bool reviewAll)
     {
-        List<int> allowed = [];
-        int filled = 0;
-        for (int i = 0; i < pending.Count && filled < window.Length;)
+        if (slots.Study.Length == slots.Count)
         {
-            if (!allowed.Contains(pending[i]))
-            {
-                if (allowed.Count == TopicsPerWindow)
-                {
-                    i++;
-                    continue;
-                }
+            return;
+        }
 
-                allowed.Add(pending[i]);
+        int[] met = [.. order.Where(t => topics.AsSpan().Contains(t))];
+        int[] single = [.. met.Where(t => IsOnOneDay(slots, topics, t))];
+        int[] others = [.. met.Except(single)];
+        Queue<int> wanted = new([.. single, .. reviewAll ? order.Except(met) : [], .. others]);
+        for (int slot = 0; slot < slots.Count; slot++)
+        {
+            if (slots.IsStudy[slot])
+            {
+                continue;
             }
 
-            topics[window[filled++]] = pending[i];
-            pending.RemoveAt(i);
+            // Once every topic has had its turn the round begins again.
+            if (wanted.Count == 0)
+            {
+                wanted = new(met);
+            }
+
+            if (wanted.TryPeek(out int topic) && Fits(slots, topics, slot, topic))
+            {
+                topics[slot] = wanted.Dequeue();
+            }
         }
     }
 
-    private static void FillGaps(IReadOnlyList<Slot> slots, List<int> pending, int[] topics)
+    private static void FillWindows(SlotTable slots, List<int> pending, int[] topics)
     {
-        for (int i = 0; i < topics.Length && pending.Count > 0; i++)
+        // Where there are more slots than pieces, the slots are used evenly.
+        int chosen = Math.Min(slots.Study.Length, pending.Count);
+        int window = -1;
+        int first = -1;
+        int second = -1;
+        for (int i = 0; i < chosen && pending.Count > 0; i++)
         {
-            if (topics[i] == Unused)
+            int slot = slots.Study[(int)((long)i * slots.Study.Length / chosen)];
+            if (slots.Window[slot] != window)
             {
-                int piece = pending.FindIndex(t => Fits(slots, topics, i, t));
+                (window, first, second) = (slots.Window[slot], -1, -1);
+            }
+
+            int piece = 0;
+            while (piece < pending.Count && second >= 0 && pending[piece] != first && pending[piece] != second)
+            {
+                piece++;
+            }
+
+            if (piece == pending.Count)
+            {
+                continue;
+            }
+
+            int topic = pending[piece];
+            pending.RemoveAt(piece);
+            topics[slot] = topic;
+            if (first < 0)
+            {
+                first = topic;
+            }
+            else if (topic != first && second < 0)
+            {
+                second = topic;
+            }
+        }
+    }
+
+    private static void FillGaps(SlotTable slots, List<int> pending, int[] topics)
+    {
+        for (int i = 0; i < slots.Study.Length && pending.Count > 0; i++)
+        {
+            int slot = slots.Study[i];
+            if (topics[slot] == Unused)
+            {
+                int piece = pending.FindIndex(t => Fits(slots, topics, slot, t));
                 if (piece >= 0)
                 {
-                    topics[i] = pending[piece];
+                    topics[slot] = pending[piece];
                     pending.RemoveAt(piece);
                 }
             }
         }
     }
 
-    private static bool Fits(IReadOnlyList<Slot> slots, int[] topics, int at, int topic)
+    private static bool Fits(SlotTable slots, int[] topics, int at, int topic)
     {
-        HashSet<int> met = [topic];
-        for (int i = 0; i < topics.Length; i++)
+        int other = Unused;
+        int met = 1;
+        for (int i = slots.WindowFirst[slots.Window[at]]; i < slots.WindowFirst[slots.Window[at] + 1]; i++)
         {
-            if (i != at && slots[i].Window == slots[at].Window && topics[i] != Unused)
+            if (i != at && topics[i] != Unused && topics[i] != topic && topics[i] != other)
             {
-                met.Add(topics[i]);
+                other = topics[i];
+                met++;
             }
         }
 
-        return met.Count <= TopicsPerWindow;
+        return met <= TopicsPerWindow;
     }
 
-    private static void SpreadOverDays(IReadOnlyList<Slot> slots, int[] topics)
+    private static void SpreadOverDays(SlotTable slots, int[] topics)
     {
-        foreach (int topic in topics.Where(t => t != Unused).Distinct().ToArray())
+        for (int i = 0; i < slots.Study.Length; i++)
         {
-            int[] own = [.. Enumerable.Range(0, topics.Length).Where(i => topics[i] == topic)];
-            if (own.Length >= 2 && Days(slots, topics, topic) == 1)
+            int topic = topics[slots.Study[i]];
+            if (topic == Unused || Array.FindIndex(slots.Study, s => topics[s] == topic) < i || !IsOnOneDay(slots, topics, topic))
             {
-                MoveOne(slots, topics, own);
+                continue;
+            }
+
+            int last = Array.FindLastIndex(slots.Study, s => topics[s] == topic);
+            if (last > i)
+            {
+                MoveOne(slots, topics, last);
             }
         }
     }
 
     // Swaps the last of a topic's blocks with the nearest block (or free slot) of another day, later days first.
-    private static void MoveOne(IReadOnlyList<Slot> slots, int[] topics, int[] own)
+    private static void MoveOne(SlotTable slots, int[] topics, int last)
     {
-        int last = own[^1];
-        IEnumerable<int> others = Enumerable.Range(0, topics.Length)
-            .Where(i => slots[i].Date != slots[last].Date)
-            .OrderBy(i => i < last)
-            .ThenBy(i => Math.Abs(i - last));
-        foreach (int other in others)
+        for (int other = last + 1; other < slots.Study.Length; other++)
         {
-            int partner = topics[other];
-            int daysBefore = partner == Unused ? 0 : Days(slots, topics, partner);
-            (topics[last], topics[other]) = (topics[other], topics[last]);
-            bool legal = Fits(slots, topics, other, topics[other])
-                && (partner == Unused || (Fits(slots, topics, last, partner) && Days(slots, topics, partner) >= Math.Min(2, daysBefore)));
-            if (legal)
+            if (Swap(slots, topics, slots.Study[last], slots.Study[other]))
             {
                 return;
             }
+        }
 
-            (topics[last], topics[other]) = (topics[other], topics[last]);
+        for (int other = last - 1; other >= 0; other--)
+        {
+            if (Swap(slots, topics, slots.Study[last], slots.Study[other]))
+            {
+                return;
+            }
         }
     }
 
-    private static int Days(IReadOnlyList<Slot> slots, int[] topics, int topic)
-        => Enumerable.Range(0, topics.Length).Where(i => topics[i] == topic).Select(i => slots[i].Date).Distinct().Count();
-
-    private static void GroupWithinWindows(IReadOnlyList<Slot> slots, int[] topics)
+    private static bool Swap(SlotTable slots, int[] topics, int last, int other)
     {
-        foreach (IGrouping<int, int> window in Enumerable.Range(0, topics.Length).Where(i => topics[i] != Unused).GroupBy(i => slots[i].Window))
+        if (slots.Day[last] == slots.Day[other])
         {
-            int[] places = [.. window];
-            int[] grouped = [.. places.Select(i => topics[i]).GroupBy(t => t).SelectMany(g => g)];
-            for (int i = 0; i < places.Length; i++)
+            return false;
+        }
+
+        int partner = topics[other];
+        bool partnerOnOneDay = partner == Unused || IsOnOneDay(slots, topics, partner);
+        (topics[last], topics[other]) = (topics[other], topics[last]);
+        bool legal = Fits(slots, topics, other, topics[other])
+            && (partner == Unused || (Fits(slots, topics, last, partner) && (partnerOnOneDay || !IsOnOneDay(slots, topics, partner))));
+        if (!legal)
+        {
+            (topics[last], topics[other]) = (topics[other], topics[last]);
+        }
+
+        return legal;
+    }
+
+    private static bool IsOnOneDay(SlotTable slots, int[] topics, int topic)
+    {
+        int first = -1;
+        foreach (int slot in slots.Study)
+        {
+            if (topics[slot] == topic)
             {
-                topics[places[i]] = grouped[i];
+                if (first >= 0 && slots.Day[slot] != slots.Day[first])
+                {
+                    return false;
+                }
+
+                first = first < 0 ? slot : first;
+            }
+        }
+
+        return first >= 0;
+    }
+
+    /// <summary>Lets used slots of a window trade places so that each topic's lie together, in the order in which the topics first appear.</summary>
+    /// <param name="window">Topics of a window's slots.</param>
+    /// <param name="first">A topic to put first.</param>
+    /// <param name="last">A topic to put last.</param>
+    public static void Group(Span<int> window, int first = Unused, int last = Unused)
+    {
+        Span<int> rank = stackalloc int[window.Length];
+        for (int i = 0; i < window.Length; i++)
+        {
+            rank[i] = window[i] == first ? -1 : window[i] == last ? window.Length : window.IndexOf(window[i]);
+        }
+
+        for (int i = 1; i < window.Length; i++)
+        {
+            int at = i;
+            for (int j = i - 1; j >= 0 && window[at] != Unused; j--)
+            {
+                if (window[j] == Unused)
+                {
+                    continue;
+                }
+
+                if (rank[j] <= rank[at])
+                {
+                    break;
+                }
+
+                (window[j], window[at]) = (window[at], window[j]);
+                (rank[j], rank[at]) = (rank[at], rank[j]);
+                at = j;
             }
         }
     }

@@ -12,20 +12,14 @@ namespace Homestretch.Core.Planning.Optimising;
 internal sealed class PlanSearch
 {
     private const int TopicsPerWindow = 2;
-    private const int MostRounds = 30;
 
     // Values nearer than this are the same: rounding must not decide between two topics.
     private const double Tie = 1e-10;
 
-    // A move must gain this much.
-    private const double LeastGain = 1e-6;
-
-    // How far below nothing a move's gain may look from the slopes, as a share of what it shifts, and still be tried.
-    private const double Patience = 0.02;
-
     private readonly SlotTable slots;
     private readonly StudyEffort law;
     private readonly QuickScoreModel model;
+    private readonly SearchDetail detail;
     private readonly int topics;
     private readonly int[] order;
     private readonly int[] topicOf;
@@ -50,8 +44,10 @@ internal sealed class PlanSearch
     /// <param name="law">What blocks leave on exam day.</param>
     /// <param name="model">Judges efforts; a person is loaded.</param>
     /// <param name="order">Topics in the order in which ties are decided.</param>
-    public PlanSearch(SlotTable slots, StudyEffort law, QuickScoreModel model, int[] order)
+    /// <param name="detail">How far to go.</param>
+    public PlanSearch(SlotTable slots, StudyEffort law, QuickScoreModel model, int[] order, SearchDetail detail)
     {
+        this.detail = detail;
         this.slots = slots;
         this.law = law;
         this.model = model;
@@ -124,10 +120,10 @@ internal sealed class PlanSearch
     /// <summary>Makes moves until none helps.</summary>
     /// <param name="cancellation">Stops the work between two sweeps.</param>
     /// <returns>Whether any move was made.</returns>
-    public bool Improve(CancellationToken cancellation)
+    public bool Improve(CancellationToken cancellation = default)
     {
         bool any = false;
-        for (int round = 0; round < MostRounds; round++)
+        for (int round = 0; round < detail.Sweeps; round++)
         {
             cancellation.ThrowIfCancellationRequested();
             bool moved = GiveSlots();
@@ -192,26 +188,23 @@ internal sealed class PlanSearch
     {
         for (int w = 0; w + 1 < slots.WindowFirst.Length; w++)
         {
-            int first = slots.WindowFirst[w];
-            int end = slots.WindowFirst[w + 1];
-            int study = first;
-            while (study < end && slots.IsStudy[study])
+            int light = slots.WindowFirst[w];
+            while (light < slots.WindowFirst[w + 1] && slots.IsStudy[light])
             {
-                study++;
+                light++;
             }
 
-            // The topic that study and review of one window share comes last in the one and first in the other.
+            // A topic that study and review of one window share comes last in the one and first in the other.
+            Span<int> study = topicOf.AsSpan()[slots.WindowFirst[w]..light];
+            Span<int> review = topicOf.AsSpan()[light..slots.WindowFirst[w + 1]];
             int shared = BlockPlacer.Unused;
-            for (int i = first; i < study; i++)
+            foreach (int topic in review)
             {
-                for (int j = study; j < end; j++)
-                {
-                    shared = topicOf[i] >= 0 && topicOf[i] == topicOf[j] ? topicOf[i] : shared;
-                }
+                shared = topic >= 0 && study.Contains(topic) ? topic : shared;
             }
 
-            GroupRange(first, study, shared, sharedFirst: false);
-            GroupRange(study, end, shared, sharedFirst: true);
+            BlockPlacer.Group(study, last: shared);
+            BlockPlacer.Group(review, first: shared);
         }
 
         int[] grouped = [.. topicOf];
@@ -219,46 +212,6 @@ internal sealed class PlanSearch
     }
 
     private ReadOnlySpan<int> Own(int topic) => own[topic].AsSpan(0, counts[topic]);
-
-    private void GroupRange(int from, int to, int shared, bool sharedFirst)
-    {
-        // Insertion sort by first appearance; used slots only trade places with used ones.
-        Span<int> rank = stackalloc int[topics];
-        rank.Fill(int.MaxValue);
-        for (int i = from; i < to; i++)
-        {
-            if (topicOf[i] >= 0)
-            {
-                int at = topicOf[i] == shared ? (sharedFirst ? -1 : to) : i;
-                rank[topicOf[i]] = Math.Min(rank[topicOf[i]], at);
-            }
-        }
-
-        for (int i = from + 1; i < to; i++)
-        {
-            if (topicOf[i] < 0)
-            {
-                continue;
-            }
-
-            int at = i;
-            for (int j = i - 1; j >= from; j--)
-            {
-                if (topicOf[j] < 0)
-                {
-                    continue;
-                }
-
-                if (rank[topicOf[j]] <= rank[topicOf[at]])
-                {
-                    break;
-                }
-
-                (topicOf[j], topicOf[at]) = (topicOf[at], topicOf[j]);
-                at = j;
-            }
-        }
-    }
 
     private bool GiveSlots()
     {
@@ -286,7 +239,7 @@ internal sealed class PlanSearch
                 }
             }
 
-            if (best.Topic >= 0 && best.Gain + lost > -Patience * (best.Gain - lost))
+            if (best.Topic >= 0 && Promises(best.Gain + lost, best.Gain - lost))
             {
                 if (slots.IsStudy[i] && studyCounts[a] == 1 && counts[a] > 1 && !openToReview[a])
                 {
@@ -339,7 +292,7 @@ internal sealed class PlanSearch
                         }
                     }
 
-                    if (gain > -Patience * shifted)
+                    if (Promises(gain, shifted))
                     {
                         StageGroup(i, b);
                         moved |= Attempt();
@@ -367,7 +320,7 @@ internal sealed class PlanSearch
 
                 (double gainA, double shiftedA) = a < 0 ? (0, 0) : Shift(a, i, j);
                 (double gainB, double shiftedB) = b < 0 ? (0, 0) : Shift(b, j, i);
-                if (gainA + gainB > -Patience * (shiftedA + shiftedB) && (b < 0 || WindowTakes(i, b)) && (a < 0 || WindowTakes(j, a)))
+                if (Promises(gainA + gainB, shiftedA + shiftedB) && (b < 0 || WindowTakes(i, b)) && (a < 0 || WindowTakes(j, a)))
                 {
                     Stage(i, b);
                     Stage(j, a);
@@ -402,7 +355,7 @@ internal sealed class PlanSearch
                 double shifted = 0;
                 AddGroup(i, b, ref gain, ref shifted);
                 AddGroup(j, a, ref gain, ref shifted);
-                if (gain > -Patience * shifted)
+                if (Promises(gain, shifted))
                 {
                     StageGroup(i, b);
                     StageGroup(j, a);
@@ -460,6 +413,9 @@ internal sealed class PlanSearch
 
         return size;
     }
+
+    // Whether a move looks worth trying that gains this much, going by the slopes, and shifts this much in all.
+    private bool Promises(double gain, double shifted) => gain > detail.LeastPromise - (detail.Patience * shifted);
 
     // Whether the slot's window would still hold two topics at most with this topic in this slot.
     private bool WindowTakes(int slot, int topic)
@@ -581,13 +537,13 @@ internal sealed class PlanSearch
         double effortSecond = second < 0 ? 0 : law.Of(second, Own(second));
         double shiftFirst = slope[first] * (effortFirst - efforts[first]);
         double shiftSecond = second < 0 ? 0 : slope[second] * (effortSecond - efforts[second]);
-        if (shiftFirst + shiftSecond < -Patience * (Math.Abs(shiftFirst) + Math.Abs(shiftSecond)))
+        if (!Promises(shiftFirst + shiftSecond, Math.Abs(shiftFirst) + Math.Abs(shiftSecond)))
         {
             return false;
         }
         QuickScore score = second < 0 ? model.Try(first, effortFirst) : model.Try(first, effortFirst, second, effortSecond);
         double gain = ValueOf(score) - ValueOf(model.Score) + CorrectionOf(first, effortFirst) + (second < 0 ? 0 : CorrectionOf(second, effortSecond));
-        if (gain <= LeastGain)
+        if (gain <= detail.LeastGain)
         {
             return false;
         }

@@ -10,6 +10,9 @@ namespace Homestretch.Core.Planning.Optimising;
 /// <summary>Slots as the numbers that a search asks for again and again.</summary>
 internal sealed class SlotTable
 {
+    // Most plans meet a topic on about this many days; only used to guess retention before the blocks are placed.
+    private const int TypicalStudyDays = 3;
+
     /// <param name="slots">In time order.</param>
     /// <param name="examDay">The day of the exam.</param>
     /// <param name="learning">For the retention law's scale of days.</param>
@@ -35,11 +38,19 @@ internal sealed class SlotTable
         WindowFirst = [.. firsts, slots.Length];
         OnlyLight = slots.All(s => s.LightOnly);
         IsStudy = [.. slots.Select(s => !s.LightOnly || OnlyLight)];
-        StudyDays = Day.Where((_, i) => IsStudy[i]).Distinct().Count();
+        Study = [.. Enumerable.Range(0, Count).Where(i => IsStudy[i])];
+        StudyDays = Study.Select(i => Day[i]).Distinct().Count();
     }
 
     /// <summary>The slots.</summary>
     public ImmutableArray<Slot> Slots { get; }
+
+    /// <summary>Mean hours in a slot for study, as hours of fresh teaching.</summary>
+    public double MeanHours(LearningAssumptions learning) => (OnlyLight ? learning.Review.Gain : 1) * Study.Average(i => Hours[i]);
+
+    /// <summary>The same, less what is usually forgotten by exam day.</summary>
+    public double RetainedHours(LearningAssumptions learning)
+        => (OnlyLight ? learning.Review.Gain : 1) * Study.Average(i => Hours[i] * learning.Retention(ExamDay - Day[i], TypicalStudyDays));
 
     /// <summary>How many there are.</summary>
     public int Count => Slots.Length;
@@ -67,6 +78,9 @@ internal sealed class SlotTable
 
     /// <summary>Slots that take a topic's blocks of study; the others take light review of what was met before.</summary>
     public bool[] IsStudy { get; }
+
+    /// <summary>The slots for study, in time order.</summary>
+    public int[] Study { get; }
 
     /// <summary>Days with a slot for study.</summary>
     public int StudyDays { get; }
