@@ -35,6 +35,8 @@ internal sealed class PlanSearch
     private readonly double[] dropEffort;
     private readonly int[] dropVersion;
     private readonly int[] version;
+    private readonly bool[] stale;
+    private readonly int[] dropTopic;
     private readonly bool[] crowded;
     private readonly bool[] openToReview;
     private readonly (int Slot, int From, int To)[] pending;
@@ -71,6 +73,8 @@ internal sealed class PlanSearch
         dropEffort = new double[slots.Count];
         dropVersion = new int[slots.Count];
         version = new int[topics];
+        stale = new bool[topics];
+        dropTopic = new int[slots.Count];
         crowded = new bool[topics];
         openToReview = new bool[topics];
         pending = new (int, int, int)[2 * slots.Count];
@@ -102,7 +106,7 @@ internal sealed class PlanSearch
         for (int t = 0; t < topics; t++)
         {
             efforts[t] = law.Of(t, Own(t));
-            version[t]++;
+            Renew(t);
             crowded[t] = OnOneDay(t);
             openToReview[t] = reviewable[t] || law.IsMet(t) || (studyCounts[t] == 0 && counts[t] > 0);
         }
@@ -126,6 +130,14 @@ internal sealed class PlanSearch
         for (int round = 0; round < detail.Sweeps; round++)
         {
             cancellation.ThrowIfCancellationRequested();
+            for (int t = 0; t < topics; t++)
+            {
+                if (stale[t])
+                {
+                    Renew(t);
+                }
+            }
+
             bool moved = GiveSlots();
             moved |= GiveGroups();
             moved |= ExchangeSlots();
@@ -152,7 +164,7 @@ internal sealed class PlanSearch
                 for (int r = 0; topicOf[i] < 0 && r < topics; r++)
                 {
                     int t = order[r];
-                    double gain = slope[t] * (Add(t, i) - efforts[t]);
+                    double gain = slope[t] * Add(t, i);
                     if (gain > best.Gain + Tie && WindowTakes(i, t))
                     {
                         best = (gain, i, t);
@@ -165,7 +177,7 @@ internal sealed class PlanSearch
                 break;
             }
 
-            QuickScore with = model.Try(best.Topic, Add(best.Topic, best.Slot));
+            QuickScore with = model.Try(best.Topic, efforts[best.Topic] + Add(best.Topic, best.Slot));
             if (Allocator.IsTooLittle(model.Score, with))
             {
                 break;
@@ -224,14 +236,14 @@ internal sealed class PlanSearch
                 continue;
             }
 
-            double lost = slope[a] * (Drop(i) - efforts[a]);
+            double lost = slope[a] * Drop(i);
             (double Gain, int Topic) best = (double.NegativeInfinity, -1);
             for (int r = 0; r < topics; r++)
             {
                 int b = order[r];
                 if (b != a && WindowTakes(i, b))
                 {
-                    double gain = slope[b] * (Add(b, i) - efforts[b]);
+                    double gain = slope[b] * Add(b, i);
                     if (gain > best.Gain + Tie)
                     {
                         best = (gain, b);
@@ -285,8 +297,8 @@ internal sealed class PlanSearch
                     {
                         if (topicOf[j] == a)
                         {
-                            double lost = slope[a] * (Drop(j) - efforts[a]);
-                            double won = slope[b] * (Add(b, j) - efforts[b]);
+                            double lost = slope[a] * Drop(j);
+                            double won = slope[b] * Add(b, j);
                             gain += lost + won;
                             shifted += won - lost;
                         }
@@ -374,8 +386,8 @@ internal sealed class PlanSearch
         {
             if (topicOf[k] == from)
             {
-                double lost = slope[from] * (Drop(k) - efforts[from]);
-                double won = slope[to] * (Add(to, k) - efforts[to]);
+                double lost = slope[from] * Drop(k);
+                double won = slope[to] * Add(to, k);
                 gain += lost + won;
                 shifted += won - lost;
             }
@@ -385,8 +397,8 @@ internal sealed class PlanSearch
     // About what moving a topic's block from one slot to another gains, and how much it shifts.
     private (double Gain, double Shifted) Shift(int topic, int from, int to)
     {
-        double lost = slope[topic] * (Drop(from) - efforts[topic]);
-        double won = slope[topic] * (Add(topic, to) - efforts[topic]);
+        double lost = slope[topic] * Drop(from);
+        double won = slope[topic] * Add(topic, to);
         return (lost + won, won - lost);
     }
 
@@ -461,7 +473,7 @@ internal sealed class PlanSearch
             }
 
             list[place] = slot;
-            addEffort[at] = law.Of(topic, list.AsSpan(0, count + 1));
+            addEffort[at] = law.Of(topic, list.AsSpan(0, count + 1)) - efforts[topic];
             Array.Copy(list, place + 1, list, place, count - place);
         }
 
@@ -471,14 +483,15 @@ internal sealed class PlanSearch
     private double Drop(int slot)
     {
         int topic = topicOf[slot];
-        if (dropVersion[slot] != version[topic])
+        if (dropVersion[slot] != version[topic] || dropTopic[slot] != topic)
         {
             dropVersion[slot] = version[topic];
+            dropTopic[slot] = topic;
             int[] list = own[topic];
             int count = counts[topic];
             int place = Array.IndexOf(list, slot, 0, count);
             Array.Copy(list, place + 1, list, place, count - place - 1);
-            dropEffort[slot] = law.Of(topic, list.AsSpan(0, count - 1));
+            dropEffort[slot] = law.Of(topic, list.AsSpan(0, count - 1)) - efforts[topic];
             Array.Copy(list, place, list, place + 1, count - place - 1);
             list[place] = slot;
         }
@@ -578,9 +591,20 @@ internal sealed class PlanSearch
     private void Commit(int topic, double effort)
     {
         efforts[topic] = effort;
-        version[topic]++;
+        stale[topic] = true;
+        if (!detail.LooksBack)
+        {
+            Renew(topic);
+        }
+
         crowded[topic] &= OnOneDay(topic);
         model.Move(topic, effort);
+    }
+
+    private void Renew(int topic)
+    {
+        version[topic]++;
+        stale[topic] = false;
     }
 
     private bool IsLegal(int first, int second)
