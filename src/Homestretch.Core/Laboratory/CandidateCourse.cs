@@ -1,9 +1,6 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Evidence;
-using Homestretch.Core.Planning.Calendar;
-
-using NodaTime;
 
 namespace Homestretch.Core.Laboratory;
 
@@ -23,7 +20,6 @@ internal sealed class CandidateCourse
         Setting = setting;
         Person = person;
         FirstEvidence = firstEvidence;
-        QuizDays = [.. setting.QuizDays(world.Scenario.DaysBetweenQuizzes)];
         drift = Drift(world, candidate);
         Missed = Absent(world, candidate);
     }
@@ -36,9 +32,6 @@ internal sealed class CandidateCourse
 
     /// <summary>The diagnostic, or the official report.</summary>
     public Attempt FirstEvidence { get; }
-
-    /// <summary>Days that a quiz closes.</summary>
-    public ImmutableArray<int> QuizDays { get; }
 
     /// <summary>For each slot, whether the session in it would be missed.</summary>
     public bool[] Missed { get; }
@@ -98,12 +91,12 @@ internal sealed class CandidateCourse
             observations.Add(kind == AttemptKind.Official ? new TopicCount(topic, null, low, high, items[t]) : TopicCount.Exact(topic, correct[t], items[t]));
         }
 
-        return new Attempt("", "before", kind, setting.From.PlusDays(-daysBefore), observations.ToImmutable());
+        return new Attempt("", "before", kind, setting.Time.From.PlusDays(-daysBefore), observations.ToImmutable());
     }
 
     private double[][] Drift(ScenarioWorld world, int candidate)
     {
-        int[] days = [0, .. QuizDays, Setting.Days];
+        int[] days = [0, .. Setting.Time.QuizDays, Setting.Time.Days];
         double[][] sums = new double[days.Length][];
         sums[0] = new double[Person.Abilities.Length];
         for (int i = 1; i < days.Length; i++)
@@ -118,17 +111,17 @@ internal sealed class CandidateCourse
 
     private bool[] Absent(ScenarioWorld world, int candidate)
     {
-        bool[] missed = new bool[Setting.Slots.Length];
+        bool[] missed = new bool[Setting.Time.Slots.Length];
         if (world.Scenario.Absences is { } absences)
         {
             RandomSequence random = new(world.Seed, Draws.Attendance, candidate);
             bool ill = random.Uniform() < absences.SpellChance;
-            LocalDate from = Setting.From.PlusDays(random.Below(Setting.Days));
-            LocalDate to = from.PlusDays(absences.SpellDays);
+            int from = random.Below(Setting.Time.Days);
+            int to = from + absences.SpellDays;
             for (int i = 0; i < missed.Length; i++)
             {
-                Slot slot = Setting.Slots[i];
-                missed[i] = random.Uniform() < absences.Share || (ill && slot.Date >= from && slot.Date < to);
+                int day = Setting.Time.Day[i];
+                missed[i] = random.Uniform() < absences.Share || (ill && day >= from && day < to);
             }
         }
 

@@ -1,5 +1,3 @@
-using System.Collections.Immutable;
-
 using Homestretch.Core.Planning.Calendar;
 
 using NodaTime;
@@ -12,17 +10,18 @@ internal sealed class ScenarioWorld
     private const int Weekdays = 7;
 
     private readonly ExamWorld[] exams;
-    private readonly ImmutableArray<Slot>[] slots;
+    private readonly StudyTime[] times;
 
     public ScenarioWorld(Scenario scenario, long seed, int examCount)
     {
         Scenario = scenario;
         Seed = seed;
         exams = [.. Enumerable.Range(0, examCount).Select(i => ExamWorld.Draw(scenario, seed, i))];
-        slots = [.. from free in Calendars.All
+        times = [.. from free in Calendars.All
                     from weekday in Enumerable.Range(0, Weekdays)
                     from days in Enumerable.Range(scenario.FewestDays, scenario.MostDays - scenario.FewestDays + 1)
-                    select SlotFinder.Find(free, [], From(weekday).AtMidnight().InUtc(), From(weekday).PlusDays(days)).Slots];
+                    select new StudyTime(
+                        SlotFinder.Find(free, [], From(weekday).AtMidnight().InUtc(), From(weekday).PlusDays(days)).Slots, From(weekday), days, scenario.DaysBetweenQuizzes)];
     }
 
     public Scenario Scenario { get; }
@@ -41,7 +40,7 @@ internal sealed class ScenarioWorld
         int weekday = random.Below(Weekdays);
         int days = random.Between(Scenario.FewestDays, Scenario.MostDays);
         int lengths = Scenario.MostDays - Scenario.FewestDays + 1;
-        return new Setting(exam, slots[(((calendar * Weekdays) + weekday) * lengths) + days - Scenario.FewestDays], From(weekday), days);
+        return new Setting(exam, times[(((calendar * Weekdays) + weekday) * lengths) + days - Scenario.FewestDays]);
     }
 
     private static LocalDate From(int weekday) => Calendars.FirstMonday.PlusDays(weekday);

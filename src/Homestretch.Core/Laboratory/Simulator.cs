@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
 
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
-
-using NodaTime;
 
 namespace Homestretch.Core.Laboratory;
 
@@ -12,7 +9,7 @@ namespace Homestretch.Core.Laboratory;
 internal sealed class Simulator(ScenarioWorld world, ImmutableArray<LaboratoryPolicy> policies)
 {
     private readonly Scenario scenario = world.Scenario;
-    private readonly Dictionary<ExamWorld, QuickStanding> standings = [];
+    private readonly Dictionary<ExamWorld, (QuickStanding Standing, QuickPlanner Planner)> known = [];
     private readonly CandidateOutcome[] outcomes = new CandidateOutcome[policies.Length];
 
     /// <summary>What becomes of one candidate, in the order of the policies; valid until the next call.</summary>
@@ -29,96 +26,81 @@ internal sealed class Simulator(ScenarioWorld world, ImmutableArray<LaboratoryPo
 
     private CandidateOutcome Run(CandidateCourse course, LaboratoryPolicy policy)
     {
-        Setting setting = course.Setting;
-        Learner learner = scenario.Learning.Start(course.Person, setting.World);
-        Coach coach = new(course, policy, Standings(setting.World));
+        ExamWorld exam = course.Setting.World;
+        StudyTime time = course.Setting.Time;
+        Learner learner = scenario.Learning.Start(course.Person, exam);
+        (QuickStanding standing, QuickPlanner planner) = Known(exam);
+        Coach coach = new(course, policy, standing, planner);
         int minutes = 0;
-        double forecastAtPlan = 0;
         double[] abilities = new double[course.Person.Abilities.Length];
         int[] correct = new int[abilities.Length];
-        int from = 0;
-        for (int phase = 0; phase <= course.QuizDays.Length; phase++)
+        for (int phase = 0; phase < time.PhaseStarts.Length; phase++)
         {
-            bool last = phase == course.QuizDays.Length;
-            int until = last ? setting.Days - 1 : course.QuizDays[phase];
             for (int t = 0; t < abilities.Length; t++)
             {
-                abilities[t] = course.AbilityAt(phase, t) + learner.Gain(t, from);
+                abilities[t] = course.AbilityAt(phase, t) + learner.Gain(t, time.PhaseStarts[phase]);
             }
 
-            ImmutableArray<PlacedPiece> plan = coach.Plan(from, abilities);
-            if (phase == 0)
-            {
-                forecastAtPlan = coach.Forecast;
-            }
-
-            minutes += Study(course, plan, until, learner, coach);
+            coach.Plan(phase, abilities);
+            bool last = phase == time.QuizDays.Length;
+            int until = last ? time.Days - 1 : time.QuizDays[phase];
+            minutes += Study(course, time.FirstSlots[phase], until, learner, coach);
             if (!last)
             {
-                Sit(course, course.AbilityAt, phase + 1, until, learner, abilities, setting.World.QuizItems, phase + 1, correct);
-                coach.See(AttemptKind.Quiz, setting.From.PlusDays(until), setting.World.QuizItems, correct);
-                from = until + 1;
+                Sit(course, phase + 1, until, learner, abilities, exam.QuizItems, phase + 1, correct);
+                coach.See(time.From.PlusDays(until), exam.QuizItems, correct);
             }
         }
 
         double eve = coach.ForecastOnEve();
-        Sit(course, course.AbilityAt, course.QuizDays.Length + 1, setting.Days, learner, abilities, setting.World.TrueItems, TestSource.ExamTest, correct);
-        return new CandidateOutcome(setting.World.Passes(correct), minutes, forecastAtPlan, eve);
+        Sit(course, time.QuizDays.Length + 1, time.Days, learner, abilities, exam.TrueItems, TestSource.ExamTest, correct);
+        return new CandidateOutcome(exam.Passes(correct), minutes, coach.Forecast, eve);
     }
 
-    private QuickStanding Standings(ExamWorld exam)
+    private (QuickStanding Standing, QuickPlanner Planner) Known(ExamWorld exam)
     {
-        if (!standings.TryGetValue(exam, out QuickStanding? found))
+        if (!known.TryGetValue(exam, out (QuickStanding, QuickPlanner) found))
         {
-            standings.Add(exam, found = new QuickStanding(exam, world.Likelihoods));
+            known.Add(exam, found = (new QuickStanding(exam, world.Likelihoods), new QuickPlanner(exam.Exam)));
         }
 
         return found;
     }
 
-    private void Sit(CandidateCourse course, Func<int, int, double> abilityAt, int checkpoint, int day, Learner learner, double[] abilities, int[] items, int test, int[] correct)
+    private void Sit(CandidateCourse course, int checkpoint, int day, Learner learner, double[] abilities, int[] items, int test, int[] correct)
     {
         for (int t = 0; t < abilities.Length; t++)
         {
-            abilities[t] = abilityAt(checkpoint, t) + learner.Gain(t, day);
+            abilities[t] = course.AbilityAt(checkpoint, t) + learner.Gain(t, day);
         }
 
         scenario.Tests.Answer(course.Setting.World, new Sitting(world.Seed, course.Candidate, test), abilities, items, correct);
     }
 
     // Returns the minutes studied.
-    private int Study(CandidateCourse course, ImmutableArray<PlacedPiece> plan, int until, Learner learner, Coach coach)
+    private int Study(CandidateCourse course, int firstSlot, int until, Learner learner, Coach coach)
     {
-        Setting setting = course.Setting;
+        StudyTime time = course.Setting.Time;
         int minutes = 0;
-        int slot = 0;
-        LocalDate today = default;
+        int today = -1;
         double hoursToday = 0;
-        foreach (PlacedPiece piece in plan)
+        ReadOnlySpan<int> topics = coach.Topics;
+        for (int i = 0; i < topics.Length && time.Day[firstSlot + i] <= until; i++)
         {
-            int day = Period.DaysBetween(setting.From, piece.Slot.Date);
-            if (day > until)
-            {
-                break;
-            }
-
-            while (setting.Slots[slot].Start != piece.Slot.Start)
-            {
-                slot++;
-            }
-
-            if (course.Missed[slot])
+            int at = firstSlot + i;
+            if (topics[i] < 0 || course.Missed[at])
             {
                 continue;
             }
 
-            hoursToday = piece.Slot.Date == today ? hoursToday : 0;
-            today = piece.Slot.Date;
-            double hours = piece.Slot.Minutes / 60.0;
-            learner.Study(day, piece.Topic, hours * Effect(piece.Slot, hoursToday), piece.Purpose.Kind());
-            coach.Note(piece);
+            Slot slot = time.Slots[at];
+            hoursToday = time.Day[at] == today ? hoursToday : 0;
+            today = time.Day[at];
+            double hours = slot.Minutes / 60.0;
+            learner.Study(today, topics[i], hours * Effect(slot, hoursToday), coach.Kinds[i]);
+            coach.Note(slot, topics[i], coach.Kinds[i]);
             hoursToday += hours;
-            minutes += piece.Slot.Minutes;
+            minutes += slot.Minutes;
         }
 
         return minutes;

@@ -52,7 +52,7 @@ internal sealed class PlanDrafter
             return PlanDraft.Empty(order, standing, examDay, model);
         }
 
-        Allocation allocation = Planning.PracticeOrder.Allocate(standing, model, past, pieceHours, Pieces);
+        Allocation allocation = Planning.PracticeOrder.Allocate(standing, model.Learning, effort => model.PassChance(effort), past, pieceHours, Pieces);
         return Draft(order, allocation.Sequence, reviewAll: true, allocation.Enough);
     }
 

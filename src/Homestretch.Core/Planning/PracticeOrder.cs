@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Forecasting;
+using Homestretch.Core.Learning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Planning;
@@ -28,14 +28,18 @@ public static class PracticeOrder
 
     /// <summary>Shares out equal pieces of study time in this order.</summary>
     /// <param name="standing">The person's standing.</param>
-    /// <param name="model">For the rate of learning, which says when a topic should be strong.</param>
+    /// <param name="learning">For the rate of learning, which says when a topic should be strong.</param>
+    /// <param name="passChance">Pass chance after given efforts per topic.</param>
     /// <param name="past">Effort per topic that past study leaves on exam day.</param>
     /// <param name="pieceHours">Hours in one piece.</param>
     /// <param name="pieces">Pieces to share out.</param>
-    public static Allocation Allocate(CandidateStanding standing, ScoreModel model, double[] past, double pieceHours, int pieces)
+    public static Allocation Allocate(
+        CandidateStanding standing, LearningAssumptions learning, Func<double[], double> passChance, double[] past, double pieceHours, int pieces)
     {
         ArgumentNullException.ThrowIfNull(standing);
-        ArgumentNullException.ThrowIfNull(model);
+        ArgumentNullException.ThrowIfNull(learning);
+        ArgumentNullException.ThrowIfNull(passChance);
+        double[] breadth = learning.BreadthFactors(standing.Exam);
         ImmutableArray<int> order = Rank(standing);
         int[] studied = [.. order.Where(t => IsStudied(standing.Topics[t]))];
         if (studied.Length == 0)
@@ -47,7 +51,7 @@ public static class PracticeOrder
         int[] rounds = new int[order.Length];
         foreach (int t in studied)
         {
-            rounds[t] = Math.Max(2, (int)Math.Ceiling(SensibleHours(standing, t, model) / pieceHours));
+            rounds[t] = Math.Max(2, (int)Math.Ceiling(SensibleHours(standing, t, learning.RatePerHour * breadth[t]) / pieceHours));
         }
 
         List<int> sequence = new(pieces);
@@ -59,23 +63,23 @@ public static class PracticeOrder
             }
         }
 
-        int enough = Enough(sequence, model, past, pieceHours);
+        int enough = Enough(sequence, passChance, past, [.. breadth.Select(b => pieceHours * b)]);
         return new Allocation([.. sequence.Take(enough)], enough < pieces);
     }
 
     // A good coach stops when a pass is as good as certain. Each piece only adds, so bisection finds where.
-    private static int Enough(List<int> sequence, ScoreModel model, double[] past, double pieceHours)
+    private static int Enough(List<int> sequence, Func<double[], double> passChance, double[] past, double[] piece)
     {
-        double[] effort = new double[model.BreadthFactors.Count];
+        double[] effort = new double[past.Length];
         double PassAfter(int pieces)
         {
             past.CopyTo(effort, 0);
             foreach (int t in sequence.Take(pieces))
             {
-                effort[t] += pieceHours * model.BreadthFactors[t];
+                effort[t] += piece[t];
             }
 
-            return model.PassChance(effort);
+            return passChance(effort);
         }
 
         if (PassAfter(sequence.Count) < Allocator.SurePass)
@@ -113,11 +117,11 @@ public static class PracticeOrder
     };
 
     // Until the topic should be strong at the usual rate, within what a coach would spend on a topic of its weight.
-    private static double SensibleHours(CandidateStanding standing, int topic, ScoreModel model)
+    private static double SensibleHours(CandidateStanding standing, int topic, double gainPerHour)
     {
         ResponseCurve curve = standing.Posterior.ExamCurve(topic, standing.Exam.Topics[topic].Name);
         double gap = curve.Ability(standing.Exam.Bands.StrongFrom) - curve.Ability(standing.Topics[topic].Level.Mean);
-        double hours = gap / (model.Learning.RatePerHour * model.BreadthFactors[topic]);
+        double hours = gap / gainPerHour;
         double most = standing.Topics[topic].Topic.WeightClass switch
         {
             WeightClass.Heavy => 4,

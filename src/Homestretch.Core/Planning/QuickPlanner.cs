@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Core.Blueprints;
+using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Planning.Calendar;
@@ -9,9 +10,8 @@ using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Planning;
 
-/// <summary>Optimised plans for thousands of people who sit the same exam: the same search as a single person's plan, but brief, on the quick model alone, and without reasons.</summary>
-/// <remarks>Cost with 12 topics and 60 slots: about 0.3 ms for a new plan, less where one is at hand to start from. The plans found are about a tenth of a point of pass chance below the thorough ones on average.
-/// Not safe for use by several threads at once: one per thread.</remarks>
+/// <summary>Plans for thousands of people who sit the same exam: the policies of a single person's plan, but with a brief search, on the quick model alone, and without reasons.</summary>
+/// <remarks>The optimised plans are about a tenth of a point of pass chance below the thorough ones on average. Not safe for use by several threads at once: one per thread.</remarks>
 internal sealed class QuickPlanner
 {
     // Study time is first granted in about this many lots.
@@ -24,6 +24,9 @@ internal sealed class QuickPlanner
     private readonly double[] effortNow;
     private readonly double[] past;
     private readonly bool[] reviewable;
+    private CandidateStanding standing = null!;
+    private SlotTable slots = null!;
+    private StudyEffort law = null!;
 
     /// <param name="exam">The exam.</param>
     /// <param name="learning">Assumptions on learning; the documented defaults when null.</param>
@@ -38,55 +41,150 @@ internal sealed class QuickPlanner
         reviewable = new bool[breadth.Length];
     }
 
-    /// <summary>Pass chance of the plan last made, as the quick model sees it.</summary>
-    public double PassChance => model.Score.Pass;
+    /// <summary>Slots that take blocks of study.</summary>
+    public int Pieces => slots.Study.Length;
 
-    /// <summary>Makes a plan.</summary>
-    /// <param name="standing">Where the person stands; only bands, posterior and study are looked at.</param>
-    /// <param name="slots">The calendar from today on.</param>
-    /// <param name="before">An earlier plan's topic for each of these slots, to start from; none when empty.</param>
-    /// <returns>Topic of each slot, or <see cref="BlockPlacer.Unused"/>; valid until the next call.</returns>
-    public ReadOnlySpan<int> Plan(CandidateStanding standing, SlotTable slots, ReadOnlySpan<int> before = default)
+    /// <summary>Mean hours in one of them.</summary>
+    public double PieceHours => slots.Count == 0 ? 0 : slots.MeanHours(model.Learning);
+
+    /// <summary>Pass chance today, without further study.</summary>
+    /// <param name="person">Where the person stands; only bands, posterior and study are looked at.</param>
+    public double PassChanceNow(CandidateStanding person)
     {
-        StudyEffort law = new(slots, model.Learning, breadth);
-        for (int t = 0; t < breadth.Length; t++)
-        {
-            Band band = standing.Topics[t].Level.Band;
-            law.Load(t, band, standing.Study.Of(t));
-            reviewable[t] = band != Band.Weak;
-            effortNow[t] = standing.Study.IsEmpty ? 0 : standing.Study.Effort(t, standing.AsOf);
-            past[t] = law.Of(t, []);
-        }
-
-        model.Load(standing.Posterior, effortNow);
-        PlanSearch search = new(slots, law, model, tieOrder, SearchDetail.Brief);
-        search.Start(before.IsEmpty ? Draft(slots) : before, reviewable);
-        search.Fill(Allocator.SurePass);
-        search.Improve();
-        search.Group();
-        return search.Topics;
+        LoadPerson(person);
+        return model.Score.Pass;
     }
 
-    private int[] Draft(SlotTable slots)
+    /// <summary>Takes up a person and a calendar.</summary>
+    /// <param name="person">Where the person stands; only bands, posterior and study are looked at.</param>
+    /// <param name="calendar">The calendar from today on.</param>
+    public void Load(CandidateStanding person, SlotTable calendar)
+    {
+        LoadPerson(person);
+        slots = calendar;
+        law = new StudyEffort(slots, model.Learning, breadth);
+        for (int t = 0; t < breadth.Length; t++)
+        {
+            Band band = person.Topics[t].Level.Band;
+            law.Load(t, band, person.Study.Of(t));
+            reviewable[t] = band != Band.Weak;
+            past[t] = law.Of(t, []);
+        }
+    }
+
+    /// <summary>Topic of each slot, or <see cref="BlockPlacer.Unused"/>, in the optimised plan.</summary>
+    public int[] Optimised()
     {
         if (slots.Count == 0)
         {
             return [];
         }
 
+        PlanSearch search = new(slots, law, model, tieOrder, SearchDetail.Brief);
+        search.Start(FirstDraft(), reviewable);
+        search.Fill(Allocator.SurePass);
+        search.Improve();
+        search.Group();
+        return [.. search.Topics];
+    }
+
+    /// <summary>Topic of each slot, or <see cref="BlockPlacer.Unused"/>, in the practice order.</summary>
+    public int[] PracticeOrder()
+        => slots.Count == 0
+            ? []
+            : Assign(Planning.PracticeOrder.Rank(standing), Planning.PracticeOrder.Allocate(standing, model.Learning, PassAfter, past, PieceHours, Pieces).Sequence, reviewAll: true);
+
+    /// <summary>Topic of each slot, or <see cref="BlockPlacer.Unused"/>, where topics come in a given sequence.</summary>
+    /// <param name="order">Topics in the order of study, for the reviews of the last days.</param>
+    /// <param name="sequence">Topics of the pieces.</param>
+    /// <param name="reviewAll">Whether topics without study get a quick look in the last days too.</param>
+    public int[] Assign(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll)
+    {
+        int[] topics = BlockPlacer.Place(slots, sequence);
+        BlockPlacer.AddReviews(slots, order, topics, reviewAll);
+        return topics;
+    }
+
+    /// <summary>Pass chance on exam day after the blocks of a plan.</summary>
+    public double PassChance(ReadOnlySpan<int> topics)
+    {
+        Span<double> effort = stackalloc double[breadth.Length];
+        Span<int> own = stackalloc int[topics.Length];
+        for (int t = 0; t < breadth.Length; t++)
+        {
+            int count = 0;
+            for (int i = 0; i < topics.Length; i++)
+            {
+                if (topics[i] == t)
+                {
+                    own[count++] = i;
+                }
+            }
+
+            effort[t] = count == 0 ? past[t] : law.Of(t, own[..count]);
+        }
+
+        model.Set(effort);
+        return model.Score.Pass;
+    }
+
+    /// <summary>Fills in how each block of a plan is studied.</summary>
+    /// <param name="topics">Topic of each slot, or <see cref="BlockPlacer.Unused"/>.</param>
+    /// <param name="kinds">Receives the kind of study in each slot that is used.</param>
+    public void FillKinds(ReadOnlySpan<int> topics, Span<StudyKind> kinds)
+    {
+        Span<int> blocks = stackalloc int[breadth.Length];
+        blocks.Clear();
+        foreach (int slot in slots.Study)
+        {
+            if (topics[slot] >= 0)
+            {
+                blocks[topics[slot]]++;
+            }
+        }
+
+        for (int t = 0; t < breadth.Length; t++)
+        {
+            blocks[t] = BlockPurposes.Teaching(blocks[t], standing.Topics[t].Level.Band);
+        }
+
+        for (int i = 0; i < topics.Length; i++)
+        {
+            kinds[i] = slots.Slots[i].LightOnly || topics[i] < 0 ? StudyKind.Review
+                : blocks[topics[i]]-- > 0 ? StudyKind.Teaching
+                : StudyKind.PracticeItems;
+        }
+    }
+
+    private double PassAfter(double[] effort)
+    {
+        model.Set(effort);
+        return model.Score.Pass;
+    }
+
+    private void LoadPerson(CandidateStanding person)
+    {
+        standing = person;
+        for (int t = 0; t < breadth.Length; t++)
+        {
+            effortNow[t] = person.Study.IsEmpty ? 0 : person.Study.Effort(t, person.AsOf);
+        }
+
+        model.Load(person.Posterior, effortNow);
+    }
+
+    private int[] FirstDraft()
+    {
         double hours = slots.RetainedHours(model.Learning);
         ImmutableArray<int> order = Allocator.Rank(exam, model, past, hours);
-        int pieces = slots.Study.Length;
-        int lot = Math.Max(1, pieces / Lots);
-        int[] counts = Allocator.Optimise(exam, model, past, hours * lot, (pieces + lot - 1) / lot).Counts(breadth.Length);
+        int lot = Math.Max(1, Pieces / Lots);
+        int[] counts = Allocator.Optimise(exam, model, past, hours * lot, (Pieces + lot - 1) / lot).Counts(breadth.Length);
         for (int t = 0; t < counts.Length; t++)
         {
             counts[t] *= lot;
         }
 
         ImmutableArray<int> sequence = BlockPlacer.Interleave(order, counts);
-        int[] topics = BlockPlacer.Place(slots, sequence.Length > pieces ? sequence[..pieces] : sequence);
-        BlockPlacer.AddReviews(slots, order, topics, reviewAll: false);
-        return topics;
+        return Assign(order, sequence.Length > Pieces ? sequence[..Pieces] : sequence, reviewAll: false);
     }
 }

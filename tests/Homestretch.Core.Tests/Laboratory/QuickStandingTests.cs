@@ -36,7 +36,7 @@ public sealed class QuickStandingTests
         ScenarioWorld world = new(Scenarios.All.Single(s => s.Name == name), 3, 5);
         CandidateCourse course = CandidateCourse.Draw(world, candidate);
         ExamWorld exam = course.Setting.World;
-        LocalDate start = course.Setting.From;
+        LocalDate start = course.Setting.Time.From;
         ImmutableArray<Attempt> first = [course.FirstEvidence];
         int topics = exam.Curves.Length;
         Attempt Quiz(int day, int lucky) => new(
