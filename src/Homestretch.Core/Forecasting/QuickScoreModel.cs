@@ -46,14 +46,17 @@ public sealed class QuickScoreModel
     private Cumulants[] rises = [];
     private Cumulants[] sums = [];
     private Vector256<double>[] reached = [];
-    private double knotSpacing = UsualKnotSpacing;
+    private readonly double wishedSpacing;
+    private double knotSpacing;
     private int lowestKnot;
 
     /// <param name="exam">The exam.</param>
     /// <param name="learning">Assumptions on learning; the documented defaults when null.</param>
     /// <param name="detail">How finely to integrate; <see cref="QuadratureDetail.Coarse"/> when null.</param>
-    public QuickScoreModel(Exam exam, LearningAssumptions? learning = null, QuadratureDetail? detail = null)
+    /// <param name="knotSpacing">About how far tabulated shifts of ability lie apart, in logits.</param>
+    public QuickScoreModel(Exam exam, LearningAssumptions? learning = null, QuadratureDetail? detail = null, double knotSpacing = UsualKnotSpacing)
     {
+        wishedSpacing = knotSpacing;
         ArgumentNullException.ThrowIfNull(exam);
         this.exam = exam;
         this.detail = detail ?? QuadratureDetail.Coarse;
@@ -106,7 +109,7 @@ public sealed class QuickScoreModel
         double easiest = conditions.Max(c => c.Form);
         double hardest = conditions.Min(c => c.Form);
         double fastest = conditions.Max(c => c.Rate);
-        int knotStride = Math.Max(1, (int)Math.Round(UsualKnotSpacing / posterior.Grid.Step));
+        int knotStride = Math.Max(1, (int)Math.Round(wishedSpacing / posterior.Grid.Step));
         knotSpacing = knotStride * posterior.Grid.Step;
         lowestKnot = (int)Math.Floor(Math.Max(-FurthestShift, hardest - (fastest * mostGained)) / knotSpacing) - 1;
         int knots = (int)Math.Ceiling(Math.Min(FurthestShift, easiest + (fastest * Learning.SaturationHours)) / knotSpacing) + 3 - lowestKnot;

@@ -17,11 +17,12 @@ internal sealed class QuickPlanner
     // Study time is first granted in about this many lots.
     private const int Lots = 16;
 
+    private const double KnotSpacing = 0.4;
+
     private readonly Exam exam;
     private readonly QuickScoreModel model;
     private readonly int[] tieOrder;
     private readonly double[] breadth;
-    private readonly double[] effortNow;
     private readonly double[] past;
     private readonly bool[] reviewable;
     private CandidateStanding standing = null!;
@@ -33,10 +34,9 @@ internal sealed class QuickPlanner
     public QuickPlanner(Exam exam, LearningAssumptions? learning = null)
     {
         this.exam = exam;
-        model = new QuickScoreModel(exam, learning);
+        model = new QuickScoreModel(exam, learning, knotSpacing: KnotSpacing);
         tieOrder = Allocator.TieOrder(exam);
         breadth = [.. model.BreadthFactors];
-        effortNow = new double[breadth.Length];
         past = new double[breadth.Length];
         reviewable = new bool[breadth.Length];
     }
@@ -48,19 +48,26 @@ internal sealed class QuickPlanner
     public double PieceHours => slots.Count == 0 ? 0 : slots.MeanHours(model.Learning);
 
     /// <summary>Pass chance today, without further study.</summary>
-    /// <param name="person">Where the person stands; only bands, posterior and study are looked at.</param>
+    /// <param name="person">Where the person stands; only bands, study and posterior are looked at, and the latter is taken to be of the abilities without that study.</param>
     public double PassChanceNow(CandidateStanding person)
     {
-        LoadPerson(person);
+        model.Load(person.Posterior);
+        for (int t = 0; t < past.Length; t++)
+        {
+            past[t] = person.Study.IsEmpty ? 0 : person.Study.Effort(t, person.AsOf);
+        }
+
+        model.Set(past);
         return model.Score.Pass;
     }
 
     /// <summary>Takes up a person and a calendar.</summary>
-    /// <param name="person">Where the person stands; only bands, posterior and study are looked at.</param>
+    /// <param name="person">As for <see cref="PassChanceNow"/>.</param>
     /// <param name="calendar">The calendar from today on.</param>
     public void Load(CandidateStanding person, SlotTable calendar)
     {
-        LoadPerson(person);
+        model.Load(person.Posterior);
+        standing = person;
         slots = calendar;
         law = new StudyEffort(slots, model.Learning, breadth);
         for (int t = 0; t < breadth.Length; t++)
@@ -160,17 +167,6 @@ internal sealed class QuickPlanner
     {
         model.Set(effort);
         return model.Score.Pass;
-    }
-
-    private void LoadPerson(CandidateStanding person)
-    {
-        standing = person;
-        for (int t = 0; t < breadth.Length; t++)
-        {
-            effortNow[t] = person.Study.IsEmpty ? 0 : person.Study.Effort(t, person.AsOf);
-        }
-
-        model.Load(person.Posterior, effortNow);
     }
 
     private int[] FirstDraft()

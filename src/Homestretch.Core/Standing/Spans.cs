@@ -156,11 +156,22 @@ internal static class Spans
     }
 
     /// <summary>Exponentials of logarithms, scaled so that the largest is 1.</summary>
+    [MethodImpl(MethodImplOptions.AggressiveOptimization)]
     public static void ExpFromMax(ReadOnlySpan<double> logs, Span<double> values)
     {
         CheckLength(logs.Length, values.Length);
         double top = Max(logs);
-        for (int i = 0; i < logs.Length; i++)
+        int width = Vector<double>.Count;
+        Vector<double> most = new(top);
+        ref double x = ref MemoryMarshal.GetReference(logs);
+        ref double y = ref MemoryMarshal.GetReference(values);
+        int i = 0;
+        for (; i <= logs.Length - width; i += width)
+        {
+            Vector.Exp(Vector.LoadUnsafe(ref x, (nuint)i) - most).StoreUnsafe(ref y, (nuint)i);
+        }
+
+        for (; i < logs.Length; i++)
         {
             values[i] = Math.Exp(logs[i] - top);
         }

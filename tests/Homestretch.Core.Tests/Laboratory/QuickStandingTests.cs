@@ -55,8 +55,10 @@ public sealed class QuickStandingTests
             CandidateStanding expected = StandingCalculator.Calculate(exam.Exam, tests, day, study: done);
             CandidateStanding actual = quick.Standing([.. tests], done, day);
             ScoreModel expectedModel = new(expected);
-            ScoreModel actualModel = new(actual);
-            Assert.Equal(expectedModel.PassChance(expectedModel.EffortNow), actualModel.PassChance(actualModel.EffortNow), 4e-3);
+
+            // The quick posterior is of abilities without study, so all study is still to be added.
+            ScoreModel actualModel = new(actual with { Study = StudyHistory.None });
+            Assert.Equal(expectedModel.PassChance(expectedModel.EffortNow), actualModel.PassChance(expectedModel.EffortNow), 4e-3);
             double[] more = [.. expectedModel.EffortNow.Select((e, t) => e + (t % 3))];
             Assert.Equal(expectedModel.PassChance(more), actualModel.PassChance(more), 6e-3);
             for (int t = 0; t < topics; t++)

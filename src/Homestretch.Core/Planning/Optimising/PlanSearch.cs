@@ -195,7 +195,7 @@ internal sealed class PlanSearch
         return filled;
     }
 
-    /// <summary>Puts blocks of one topic side by side within each window.</summary>
+    /// <summary>Puts blocks of one topic side by side within each window, and ends the search: only <see cref="Topics"/> count from then on.</summary>
     public void Group()
     {
         for (int w = 0; w + 1 < slots.WindowFirst.Length; w++)
@@ -218,9 +218,6 @@ internal sealed class PlanSearch
             BlockPlacer.Group(study, last: shared);
             BlockPlacer.Group(review, first: shared);
         }
-
-        int[] grouped = [.. topicOf];
-        Start(grouped, openToReview);
     }
 
     private ReadOnlySpan<int> Own(int topic) => own[topic].AsSpan(0, counts[topic]);
