@@ -1,12 +1,12 @@
 namespace Homestretch.Store;
 
-/// <summary>What a stored file is for.</summary>
+/// <summary>What a file is for.</summary>
 public enum FileRole
 {
-    /// <summary>The blueprint (YAML).</summary>
+    /// <summary>The blueprint (YAML). Kept as a version of an exam.</summary>
     Exam,
 
-    /// <summary>Evidence (CSV); one or more.</summary>
+    /// <summary>Evidence (CSV); one or more. Kept row by row.</summary>
     Evidence,
 
     /// <summary>Free time (YAML).</summary>
@@ -20,4 +20,7 @@ public enum FileRole
 
     /// <summary>Calibrated items (CSV); at most one.</summary>
     ItemBank,
+
+    /// <summary>Study that was done (CSV); any number. Kept row by row.</summary>
+    StudyLog,
 }

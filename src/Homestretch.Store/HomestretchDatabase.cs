@@ -1,4 +1,7 @@
+using System.Linq.Expressions;
+
 using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Metadata.Builders;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 
 using NodaTime;
@@ -6,14 +9,15 @@ using NodaTime.Text;
 
 namespace Homestretch.Store;
 
-/// <summary>The tables. Dates and times are ISO 8601 text, so that the file can be read without this program.</summary>
-public sealed class HomestretchDatabase(DbContextOptions<HomestretchDatabase> options) : DbContext(options)
+/// <summary>The tables. Dates and times are ISO 8601 text, so that they can be read without this program and mean the same on every database.</summary>
+/// <param name="options">Which database, and how to reach it.</param>
+public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(options)
 {
+    /// <summary>All exams.</summary>
+    public DbSet<StoredExam> Exams => Set<StoredExam>();
+
     /// <summary>All cases, removed ones included.</summary>
     public DbSet<StoredCase> Cases => Set<StoredCase>();
-
-    /// <summary>All files of all cases.</summary>
-    public DbSet<StoredFile> Files => Set<StoredFile>();
 
     /// <inheritdoc/>
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
@@ -21,25 +25,49 @@ public sealed class HomestretchDatabase(DbContextOptions<HomestretchDatabase> op
         ArgumentNullException.ThrowIfNull(configurationBuilder);
         configurationBuilder.Properties<LocalDate>().HaveConversion<DateText>();
         configurationBuilder.Properties<Instant>().HaveConversion<InstantText>();
-        configurationBuilder.Properties<FileRole>().HaveConversion<string>();
+        configurationBuilder.Properties<Enum>().HaveConversion<string>();
     }
 
     /// <inheritdoc/>
     protected override void OnModelCreating(ModelBuilder modelBuilder)
     {
         ArgumentNullException.ThrowIfNull(modelBuilder);
+        modelBuilder.Entity<StoredExam>(entity =>
+        {
+            entity.ToTable("exams");
+            entity.HasKey(e => e.Key);
+            entity.HasMany(e => e.Versions).WithOne().HasForeignKey(v => v.ExamKey).OnDelete(DeleteBehavior.Cascade);
+        });
+        modelBuilder.Entity<StoredExamVersion>(entity =>
+        {
+            entity.ToTable("exam_versions");
+            entity.HasKey(v => v.Id);
+        });
         modelBuilder.Entity<StoredCase>(entity =>
         {
             entity.ToTable("cases");
             entity.HasKey(c => c.Key);
-            entity.HasMany(c => c.Files).WithOne().HasForeignKey(f => f.CaseKey).OnDelete(DeleteBehavior.Cascade);
+            entity.HasOne(c => c.Exam).WithMany().HasForeignKey(c => c.ExamKey).OnDelete(DeleteBehavior.Restrict);
+            entity.Ignore(c => c.CurrentExamDay);
+            Rows(entity, "files", c => c.Files);
+            Rows(entity, "evidence", c => c.Evidence).Ignore(r => r.Cells);
+            Rows(entity, "sessions", c => c.Sessions).Ignore(r => r.Cells);
+            Rows(entity, "plans", c => c.Plans);
+            Rows(entity, "decisions", c => c.Decisions);
+            EntityTypeBuilder<PersonalLink> links = Rows(entity, "links", c => c.Links);
+            links.HasIndex(l => l.PageHash).IsUnique();
+            links.HasIndex(l => l.FeedHash).IsUnique();
         });
-        modelBuilder.Entity<StoredFile>(entity =>
+
+        EntityTypeBuilder<T> Rows<T>(EntityTypeBuilder<StoredCase> cases, string table, Expression<Func<StoredCase, IEnumerable<T>?>> of)
+            where T : KeptRow
         {
-            entity.ToTable("files");
-            entity.HasKey(f => f.Id);
-            entity.HasIndex(f => new { f.CaseKey, f.Position }).IsUnique();
-        });
+            cases.HasMany(of).WithOne().HasForeignKey(r => r.CaseKey).OnDelete(DeleteBehavior.Cascade);
+            EntityTypeBuilder<T> rows = modelBuilder.Entity<T>();
+            rows.ToTable(table);
+            rows.HasKey(r => r.Id);
+            return rows;
+        }
     }
 
     private sealed class DateText() : ValueConverter<LocalDate, string>(

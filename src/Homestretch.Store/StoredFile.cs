@@ -1,19 +1,12 @@
+using System.Text.Json.Serialization;
+
 namespace Homestretch.Store;
 
-/// <summary>A file exactly as it was given to us, so that a later version can read it anew.</summary>
-public sealed class StoredFile
+/// <summary>A file of a case exactly as it was given to us, so that a later version can read it anew. Of free time, busy times and item banks the latest counts.</summary>
+public sealed class StoredFile : KeptRow
 {
-    /// <summary>Set by the database.</summary>
-    public long Id { get; init; }
-
-    /// <summary>The case it belongs to.</summary>
-    public string CaseKey { get; init; } = "";
-
     /// <summary>What it is for.</summary>
     public required FileRole Role { get; init; }
-
-    /// <summary>Order among the case's files, from 0.</summary>
-    public required int Position { get; init; }
 
     /// <summary>The name the person's computer gave it, without folders.</summary>
     public required string Name { get; init; }
@@ -21,6 +14,7 @@ public sealed class StoredFile
     /// <summary>Its bytes, unchanged.</summary>
     // An array because EF Core maps it as it is; nobody else writes to it.
 #pragma warning disable CA1819
-    public required byte[] Content { get; init; }
+    [JsonIgnore]
+    public byte[] Content { get; set; } = [];
 #pragma warning restore CA1819
 }

@@ -10,9 +10,9 @@ internal static class References
     {
         ["Homestretch.Core"] = [],
         ["Homestretch.Files"] = ["Homestretch.Core"],
-        ["Homestretch.Store"] = ["Homestretch.Core"],
+        ["Homestretch.Store"] = ["Homestretch.Core", "Homestretch.Files"],
         ["Homestretch.Web"] = ["Homestretch.Core", "Homestretch.Files", "Homestretch.Store"],
-        ["Homestretch.Cli"] = ["Homestretch.Core", "Homestretch.Files"],
+        ["Homestretch.Cli"] = ["Homestretch.Core", "Homestretch.Files", "Homestretch.Store"],
     };
 
     /// <summary>Assemblies beyond those the model may use.</summary>

@@ -77,9 +77,9 @@ public sealed class StructureTests
     }
 
     [Theory]
-    [InlineData("Homestretch.Store", "../Homestretch.Files/Homestretch.Files.csproj")]
+    [InlineData("Homestretch.Files", "../Homestretch.Store/Homestretch.Store.csproj")]
     [InlineData("Homestretch.Core", @"..\Homestretch.Files\Homestretch.Files.csproj")]
-    [InlineData("Homestretch.Cli", "../Homestretch.Store/Homestretch.Store.csproj")]
+    [InlineData("Homestretch.Store", "../Homestretch.Web/Homestretch.Web.csproj")]
     public void AReferenceBeyondTheTableIsCaught(string project, string reference)
         => Assert.Single(References.BeyondTheTable(project, $"<Project><ItemGroup><ProjectReference Include=\"{reference}\" /></ItemGroup></Project>"));
 

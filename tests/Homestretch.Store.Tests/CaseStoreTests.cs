@@ -1,78 +1,88 @@
-using Microsoft.Data.Sqlite;
+using System.IO.Compression;
+using System.Text;
+
+using Homestretch.Files;
+
 using Microsoft.EntityFrameworkCore;
 
 using NodaTime;
 
 namespace Homestretch.Store.Tests;
 
-/// <summary>On real SQLite files; nothing is mocked.</summary>
-public sealed class CaseStoreTests : IDisposable
+/// <summary>What holds on every database; nothing is mocked.</summary>
+public abstract class CaseStoreTests
 {
-    private static readonly Instant Noon = Instant.FromUtc(2026, 11, 25, 12, 0);
+    private static readonly Instant Noon = Samples.Noon;
 
-    private readonly string _folder = Path.Combine(Path.GetTempPath(), "homestretch-store-" + Guid.NewGuid().ToString("N"));
+    protected static CancellationToken Cancellation => TestContext.Current.CancellationToken;
 
-    private static CancellationToken Cancellation => TestContext.Current.CancellationToken;
+    /// <summary>Opens the test's own database, or a further one of another name, making it where it is missing.</summary>
+    protected abstract Task<CaseStore> OpenAsync(string name = "first");
 
-    private string DatabasePath => Path.Combine(_folder, "inner", "homestretch.db");
-
-    public void Dispose()
-    {
-        SqliteConnection.ClearAllPools();
-        Directory.Delete(_folder, recursive: true);
-    }
+    /// <summary>The database as EF Core sees it.</summary>
+    protected abstract Task<HomestretchDatabase> DatabaseAsync();
 
     [Fact]
-    public async Task A_case_comes_back_byte_for_byte_after_the_database_is_opened_again()
+    public async Task A_case_comes_back_as_it_was_after_the_database_is_opened_again()
     {
-        StoredCase added = Case("ada-1", "Ada Ø. 例");
-        CaseStore first = await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        await first.AddAsync(added, Cancellation);
-        SqliteConnection.ClearAllPools();
+        StoredCase added = Samples.Case("ada-1", "Ada Ø. 例");
+        await (await OpenAsync()).AddAsync(added, Cancellation);
 
-        CaseStore second = await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        StoredCase? found = await second.FindAsync("ada-1", Cancellation);
+        StoredCase? found = await (await OpenAsync()).FindAsync("ada-1", Cancellation);
 
         Assert.NotNull(found);
         Assert.Equal("Ada Ø. 例", found.Candidate);
-        Assert.Equal("Registrar", found.ExamName);
-        Assert.Equal(new LocalDate(2026, 12, 16), found.ExamDay);
+        Assert.Equal("Registrar", found.Exam!.Name);
+        Assert.Equal([1, 2, 3, 0, 255], Assert.Single(found.Exam.Versions).Content);
+        Assert.Equal(new LocalDate(2026, 12, 16), found.CurrentExamDay);
         Assert.Equal(Noon, found.CreatedAt);
-        Assert.Equal([FileRole.Exam, FileRole.Evidence, FileRole.Evidence, FileRole.FreeTime], found.Files.Select(f => f.Role));
-        Assert.Equal(["exam.yaml", "a.csv", "b.csv", "free.yaml"], found.Files.Select(f => f.Name));
+        Assert.Equal([FileRole.FreeTime, FileRole.Busy, FileRole.Cohort], found.Files.Select(f => f.Role));
         Assert.All(added.Files.Zip(found.Files), pair => Assert.Equal(pair.First.Content, pair.Second.Content));
+        Assert.Equal(added.Evidence.Select(Samples.All), found.Evidence.Select(Samples.All));
+        Assert.Equal(added.Sessions.Select(Samples.All), found.Sessions.Select(Samples.All));
+    }
+
+    [Fact]
+    public async Task Rows_keep_their_order()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.KeepAsync("ada-1", Enumerable.Range(0, 500).Select(i => Samples.Item("Ada", "long test", i)), Cancellation);
+
+        StoredCase? found = await store.FindAsync("ada-1", Cancellation);
+
+        Assert.Equal(Enumerable.Range(0, 500).Select(i => i.ToString(System.Globalization.CultureInfo.InvariantCulture)), found!.Evidence.Where(r => r.Attempt == "long test").Select(r => r.Item));
     }
 
     [Fact]
     public async Task A_removed_case_is_gone_until_it_is_restored_also_after_reopening()
     {
-        CaseStore store = await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        await store.AddAsync(Case("ada-1", "Ada"), Cancellation);
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
 
         Assert.True(await store.RemoveAsync("ada-1", Noon + Duration.FromHours(1), Cancellation));
         Assert.Null(await store.FindAsync("ada-1", Cancellation));
-        Assert.False(await store.ContainsAsync("ada-1", Cancellation));
+        Assert.Null(await store.VersionAsync("ada-1", Cancellation));
         Assert.Empty(await store.ListAsync(Cancellation));
         Assert.False(await store.RemoveAsync("ada-1", Noon, Cancellation));
+        Assert.False(await store.KeepAsync("ada-1", [Samples.Item("Ada", "quiz", 1)], Cancellation));
 
-        CaseStore again = await CaseStore.OpenAsync(DatabasePath, Cancellation);
+        CaseStore again = await OpenAsync();
         CaseSummary removed = Assert.Single(await again.ListRemovedAsync(Cancellation));
         Assert.Equal(Noon + Duration.FromHours(1), removed.RemovedAt);
         Assert.True(await again.RestoreAsync("ada-1", Cancellation));
         Assert.False(await again.RestoreAsync("ada-1", Cancellation));
-        StoredCase? back = await again.FindAsync("ada-1", Cancellation);
-        Assert.NotNull(back);
-        Assert.Equal(4, back.Files.Count);
+        Assert.Equal(3, (await again.FindAsync("ada-1", Cancellation))?.Evidence.Count);
         Assert.Empty(await again.ListRemovedAsync(Cancellation));
     }
 
     [Fact]
-    public async Task Erasing_takes_only_cases_removed_before_the_limit_and_their_files_with_them()
+    public async Task Erasing_takes_only_cases_removed_before_the_limit_and_all_they_hold()
     {
-        CaseStore store = await CaseStore.OpenAsync(DatabasePath, Cancellation);
+        CaseStore store = await OpenAsync();
         foreach (string key in new[] { "old", "recent", "kept" })
         {
-            await store.AddAsync(Case(key, key), Cancellation);
+            await store.AddAsync(Samples.Case(key, key), Cancellation);
         }
 
         await store.RemoveAsync("old", Noon, Cancellation);
@@ -81,36 +91,216 @@ public sealed class CaseStoreTests : IDisposable
         Assert.Equal(1, await store.EraseRemovedAsync(Noon + Duration.FromMilliseconds(1), Cancellation));
         Assert.Equal("recent", Assert.Single(await store.ListRemovedAsync(Cancellation)).Key);
         Assert.Equal("kept", Assert.Single(await store.ListAsync(Cancellation)).Key);
-        Assert.Equal(8L, await ScalarAsync("SELECT count(*) FROM files"));
+        await using HomestretchDatabase database = await DatabaseAsync();
+        Assert.Equal(6, await database.Set<StoredFile>().CountAsync(Cancellation));
+        Assert.Equal(6, await database.Set<EvidenceRow>().CountAsync(Cancellation));
+        Assert.Equal(2, await database.Set<PlanVersion>().CountAsync(Cancellation));
     }
 
     [Fact]
     public async Task A_second_case_of_the_same_key_is_refused_and_changes_nothing()
     {
-        CaseStore store = await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        await store.AddAsync(Case("ada-1", "Ada"), Cancellation);
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
 
-        await Assert.ThrowsAsync<DbUpdateException>(() => store.AddAsync(Case("ada-1", "Impostor"), Cancellation));
+        await Assert.ThrowsAsync<DbUpdateException>(() => store.AddAsync(Samples.Case("ada-1", "Impostor"), Cancellation));
 
         Assert.Equal("Ada", Assert.Single(await store.ListAsync(Cancellation)).Candidate);
-        Assert.Equal(4L, await ScalarAsync("SELECT count(*) FROM files"));
+        await using HomestretchDatabase database = await DatabaseAsync();
+        Assert.Equal(3, await database.Set<StoredFile>().CountAsync(Cancellation));
     }
 
     [Fact]
     public async Task Newest_cases_come_first()
     {
-        CaseStore store = await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        await store.AddAsync(Case("first", "F", Noon), Cancellation);
-        await store.AddAsync(Case("third", "T", Noon + Duration.FromDays(2)), Cancellation);
-        await store.AddAsync(Case("second", "S", Noon + Duration.FromMilliseconds(5)), Cancellation);
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("first", "F", Noon), Cancellation);
+        await store.AddAsync(Samples.Case("third", "T", Noon + Duration.FromDays(2)), Cancellation);
+        await store.AddAsync(Samples.Case("second", "S", Noon + Duration.FromTicks(1)), Cancellation);
 
         Assert.Equal(["third", "second", "first"], (await store.ListAsync(Cancellation)).Select(c => c.Key));
     }
 
     [Fact]
+    public async Task Cases_with_the_same_exam_file_share_the_exam()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("one", "One"), Cancellation);
+        await store.AddAsync(Samples.Case("two", "Two"), Cancellation);
+        StoredCase other = Samples.Case("three", "Three");
+        other.Exam!.Versions[0].Content = [9];
+        await store.AddAsync(other, Cancellation);
+
+        string[] exams = [.. await Task.WhenAll(new[] { "one", "two", "three" }.Select(async key => (await store.FindAsync(key, Cancellation))!.ExamKey))];
+
+        Assert.Equal(exams[0], exams[1]);
+        Assert.NotEqual(exams[0], exams[2]);
+    }
+
+    [Fact]
+    public async Task What_is_taken_out_no_longer_counts_until_it_is_put_back()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.AddAsync(Samples.Case("ben-1", "Ben"), Cancellation);
+        long[] ids = [.. (await store.FindAsync("ada-1", Cancellation))!.Evidence.Take(2).Select(r => r.Id)];
+
+        Assert.Equal(0, await store.TakeOutAsync<EvidenceRow>("ben-1", ids, Noon, Cancellation));
+        Assert.Equal(2, await store.TakeOutAsync<EvidenceRow>("ada-1", ids, Noon, Cancellation));
+        Assert.Equal(0, await store.TakeOutAsync<EvidenceRow>("ada-1", ids, Noon, Cancellation));
+
+        Assert.Single((await store.FindAsync("ada-1", Cancellation))!.Evidence);
+        Assert.Equal(2, (await store.FindWholeAsync("ada-1", Cancellation))!.Evidence.Count(r => r.RemovedAt == Noon));
+        Assert.Equal(2, await store.PutBackAsync<EvidenceRow>("ada-1", ids, Cancellation));
+        Assert.Equal(3, (await store.FindAsync("ada-1", Cancellation))!.Evidence.Count);
+    }
+
+    [Fact]
+    public async Task A_decision_moves_the_exam_day_and_undoing_it_moves_it_back()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        LocalDate later = new(2027, 1, 20);
+        Decision decision = new() { At = Noon, Origin = Origin.Coach, Text = "Postpone: more time for title and ethics.", ExamDay = later, Figures = "{}" };
+        await store.KeepAsync("ada-1", [decision, new Decision { At = Noon, Origin = Origin.Coach, Text = "Two more hours a week.", Figures = "{}" }], Cancellation);
+
+        Assert.Equal(later, (await store.FindAsync("ada-1", Cancellation))!.CurrentExamDay);
+        Assert.Equal(later, Assert.Single(await store.ListAsync(Cancellation)).ExamDay);
+        await store.TakeOutAsync<Decision>("ada-1", [decision.Id], Noon, Cancellation);
+
+        Assert.Equal(new LocalDate(2026, 12, 16), (await store.FindAsync("ada-1", Cancellation))!.CurrentExamDay);
+        Assert.Equal(new LocalDate(2026, 12, 16), Assert.Single(await store.ListAsync(Cancellation)).ExamDay);
+    }
+
+    [Fact]
+    public async Task Every_change_shows_in_the_version()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        List<CaseVersion?> seen = [await store.VersionAsync("ada-1", Cancellation)];
+        await store.KeepAsync("ada-1", [Samples.Item("Ada", "quiz", 1)], Cancellation);
+        seen.Add(await store.VersionAsync("ada-1", Cancellation));
+        long id = (await store.FindAsync("ada-1", Cancellation))!.Evidence[^1].Id;
+        await store.TakeOutAsync<EvidenceRow>("ada-1", [id], Noon, Cancellation);
+        seen.Add(await store.VersionAsync("ada-1", Cancellation));
+        await store.PutBackAsync<EvidenceRow>("ada-1", [id], Cancellation);
+        seen.Add(await store.VersionAsync("ada-1", Cancellation));
+
+        Assert.DoesNotContain(null, seen);
+        Assert.Equal(4, seen.Distinct().Count());
+    }
+
+    [Fact]
+    public async Task A_link_opens_its_case_until_it_is_revoked_or_the_case_removed()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+
+        Assert.Equal("ada-1", await store.CaseOfPageAsync("page-of-ada-1", Cancellation));
+        Assert.Equal("ada-1", await store.CaseOfFeedAsync("feed-of-ada-1", Cancellation));
+        Assert.Null(await store.CaseOfPageAsync("feed-of-ada-1", Cancellation));
+        Assert.Null(await store.CaseOfFeedAsync("page-of-ada-1", Cancellation));
+        await store.RemoveAsync("ada-1", Noon, Cancellation);
+        Assert.Null(await store.CaseOfPageAsync("page-of-ada-1", Cancellation));
+        await store.RestoreAsync("ada-1", Cancellation);
+        await store.TakeOutAsync<PersonalLink>("ada-1", [.. (await store.FindAsync("ada-1", Cancellation))!.Links.Select(l => l.Id)], Noon, Cancellation);
+        Assert.Null(await store.CaseOfPageAsync("page-of-ada-1", Cancellation));
+        Assert.Null(await store.CaseOfFeedAsync("feed-of-ada-1", Cancellation));
+    }
+
+    [Fact]
+    public async Task An_export_read_into_an_empty_store_loses_nothing()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada Ø. 例"), Cancellation);
+        await store.AddAsync(Samples.Case("ben-1", "Ben, \"the\" second"), Cancellation);
+        await store.TakeOutAsync<EvidenceRow>("ada-1", [(await store.FindAsync("ada-1", Cancellation))!.Evidence[1].Id], Noon, Cancellation);
+        await store.RemoveAsync("ben-1", Noon, Cancellation);
+        using MemoryStream first = new();
+        StoreCounts written = await store.ExportAsync(first, null, Cancellation);
+
+        CaseStore empty = await OpenAsync("second");
+        first.Position = 0;
+        ReadResult<StoreCounts> read = await empty.ImportAsync(first, "export.zip", Cancellation);
+        using MemoryStream again = new();
+        await empty.ExportAsync(again, null, Cancellation);
+
+        Assert.Empty(read.Problems);
+        Assert.Equal(new StoreCounts(1, 2, 6, 4, 2, 2), written);
+        Assert.Equal(written, read.Value);
+        Assert.Equal(first.ToArray(), again.ToArray());
+        StoredCase? found = await empty.FindWholeAsync("ada-1", Cancellation);
+        Assert.Equal((await store.FindWholeAsync("ada-1", Cancellation))!.Evidence.Select(Samples.All), found!.Evidence.Select(Samples.All));
+        Assert.Equal("ada-1", await empty.CaseOfPageAsync("page-of-ada-1", Cancellation));
+        Assert.Equal(Noon, Assert.Single(await empty.ListRemovedAsync(Cancellation)).RemovedAt);
+    }
+
+    [Fact]
+    public async Task An_export_holds_files_that_the_readers_of_files_take()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        using MemoryStream zipped = new();
+        await store.ExportAsync(zipped, "ada-1", Cancellation);
+        using ZipArchive zip = new(zipped, ZipArchiveMode.Read);
+
+        Assert.Equal(
+            "candidate,attempt,kind,date,topic,subtopic,item,correct,seconds,sure,items,percent,band,note,chosen,key,against exam\n"
+                + "Ada,diagnostic,diagnostic,2026-11-20,Cataloguing,,0,yes,,,,,,,,,\n"
+                + "Ada,diagnostic,diagnostic,2026-11-20,Cataloguing,,1,yes,,,,,,,,,\n"
+                + "Ada,diagnostic,diagnostic,2026-11-20,Cataloguing,,2,yes,,,,,,,,,\n",
+            Text(zip, "cases/ada-1/evidence.csv"));
+        Assert.Equal("candidate,date,topic,subtopic,minutes,how,block,note\nAda,2026-11-22,Cataloguing,,40,learn,,\"half, then half\"\n", Text(zip, "cases/ada-1/study-log.csv"));
+    }
+
+    [Fact]
+    public async Task What_is_here_already_is_not_imported_over_and_all_of_it_is_named()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.AddAsync(Samples.Case("ben-1", "Ben"), Cancellation);
+        using MemoryStream zipped = new();
+        await store.ExportAsync(zipped, null, Cancellation);
+        zipped.Position = 0;
+
+        ReadResult<StoreCounts> read = await store.ImportAsync(zipped, "export.zip", Cancellation);
+
+        Assert.Equal(
+            ["export.zip/cases/ada-1/case.json", "export.zip/cases/ben-1/case.json"],
+            read.Problems.Where(p => p.Message.Contains("is here already", StringComparison.Ordinal)).Select(p => p.File));
+        Assert.Equal(2, read.Problems.Length);
+    }
+
+    [Theory]
+    [InlineData("case.json", "\"attempt\"", "\"atempt\"")]
+    [InlineData("case.json", "\"origin\": \"coach\"", "\"origin\": \"oracle\"")]
+    [InlineData("case.json", "2026-12-16", "2026-12-96")]
+    [InlineData("case.json", "\"key\": \"ada-1\"", "\"key\": \"eve-1\"")]
+    [InlineData("0001.yaml", "", null)]
+    [InlineData("homestretch-export.json", "", null)]
+    public async Task A_broken_export_is_refused_with_the_place_and_nothing_is_kept(string file, string from, string? to)
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        using MemoryStream zipped = new();
+        await store.ExportAsync(zipped, null, Cancellation);
+        using MemoryStream broken = Changed(zipped, file, from, to);
+        CaseStore empty = await OpenAsync("second");
+
+        ReadResult<StoreCounts> read = await empty.ImportAsync(broken, "broken.zip", Cancellation);
+
+        FileProblem problem = read.Problems[0];
+        Assert.StartsWith("broken.zip", problem.File, StringComparison.Ordinal);
+        Assert.True(problem.Line >= 1);
+        Assert.Empty(await empty.ListAsync(Cancellation));
+        await using Stream noZip = new MemoryStream([1, 2, 3]);
+        Assert.Contains("no zip file", Assert.Single((await empty.ImportAsync(noZip, "x.zip", Cancellation)).Problems).Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task Many_writers_and_readers_at_once_lose_nothing_and_never_see_half_a_case()
     {
-        CaseStore store = await CaseStore.OpenAsync(DatabasePath, Cancellation);
+        CaseStore store = await OpenAsync();
         const int Writers = 4;
         const int Each = 10;
         using CancellationTokenSource done = CancellationTokenSource.CreateLinkedTokenSource(Cancellation);
@@ -124,7 +314,8 @@ public sealed class CaseStoreTests : IDisposable
                     {
                         StoredCase? found = await store.FindAsync(summary.Key, Cancellation);
                         Assert.NotNull(found);
-                        Assert.Equal(4, found.Files.Count);
+                        Assert.Equal(3, found.Files.Count);
+                        Assert.Equal(0, found.Evidence.Count % 3);
                     }
                 }
             },
@@ -134,7 +325,8 @@ public sealed class CaseStoreTests : IDisposable
             {
                 for (int i = 0; i < Each; i++)
                 {
-                    await store.AddAsync(Case($"case-{writer}-{i}", "C"), Cancellation);
+                    await store.AddAsync(Samples.Case($"case-{writer}-{i}", "C"), Cancellation);
+                    await store.KeepAsync($"case-{writer}-{i}", Enumerable.Range(0, 3).Select(n => Samples.Item("C", "quiz", n)), Cancellation);
                 }
             },
             Cancellation)));
@@ -145,64 +337,80 @@ public sealed class CaseStoreTests : IDisposable
     }
 
     [Fact]
-    public async Task The_database_keeps_a_write_ahead_log_and_its_folder_is_private()
+    public async Task An_erased_person_is_gone_from_the_other_cases_of_the_exam_too()
     {
-        await CaseStore.OpenAsync(DatabasePath, Cancellation);
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada Ø"), Cancellation);
+        StoredCase ben = Samples.Case("ben-1", "Ben");
+        ben.Evidence.Add(Samples.Item("ADA ø", "room test", 1));
+        ben.Files.Add(Samples.File(FileRole.Cohort, "candidate,attempt,kind,date,topic,correct,items\nAda ø,a,quiz,2026-11-01,T,1,2\nCyd,a,quiz,2026-11-01,T,2,2\n"));
+        ben.Files.Add(Samples.File(FileRole.Cohort, "candidate,attempt,kind,date,topic,correct,items\nAda Ø,b,quiz,2026-11-01,T,1,2\n"));
+        await store.AddAsync(ben, Cancellation);
+        CaseVersion? before = await store.VersionAsync("ben-1", Cancellation);
 
-        Assert.Equal("wal", await ScalarAsync("PRAGMA journal_mode"));
-        if (!OperatingSystem.IsWindows())
-        {
-            Assert.Equal(
-                UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute,
-                File.GetUnixFileMode(Path.GetDirectoryName(DatabasePath)!));
-        }
-    }
+        Assert.True(await store.ErasePersonAsync("ada-1", Cancellation));
+        Assert.False(await store.ErasePersonAsync("ada-1", Cancellation));
 
-    [Fact]
-    public async Task A_file_that_is_no_database_is_refused_and_left_as_it_is()
-    {
-        Directory.CreateDirectory(Path.GetDirectoryName(DatabasePath)!);
-        await File.WriteAllTextAsync(DatabasePath, new string('x', 5000), Cancellation);
-
-        await Assert.ThrowsAsync<SqliteException>(() => CaseStore.OpenAsync(DatabasePath, Cancellation));
-
-        Assert.Equal(new string('x', 5000), await File.ReadAllTextAsync(DatabasePath, Cancellation));
+        StoredCase? left = await store.FindWholeAsync("ben-1", Cancellation);
+        Assert.NotEqual(before, await store.VersionAsync("ben-1", Cancellation));
+        Assert.Equal(["Ben", "Ben", "Ben"], left!.Evidence.Select(r => r.Candidate));
+        string cohort = Assert.Single(left.Files.Where(f => f.Role == FileRole.Cohort && f.Name == "sample").Select(f => Encoding.UTF8.GetString(f.Content)));
+        Assert.Contains("Cyd,a,quiz", cohort, StringComparison.Ordinal);
+        Assert.DoesNotContain("Ada", cohort, StringComparison.OrdinalIgnoreCase);
     }
 
     [Fact]
     public async Task The_committed_migrations_match_the_model()
     {
-        await CaseStore.OpenAsync(DatabasePath, Cancellation);
-        await using HomestretchDatabase database = new(new DbContextOptionsBuilder<HomestretchDatabase>().UseSqlite($"Data Source={DatabasePath}").Options);
+        await OpenAsync();
+        await using HomestretchDatabase database = await DatabaseAsync();
 
         Assert.False(database.Database.HasPendingModelChanges());
         Assert.Empty(await database.Database.GetPendingMigrationsAsync(Cancellation));
     }
 
-    private static StoredCase Case(string key, string candidate, Instant? created = null) => new()
-    {
-        Key = key,
-        Candidate = candidate,
-        ExamName = "Registrar",
-        ExamDay = new LocalDate(2026, 12, 16),
-        CreatedAt = created ?? Noon,
-        Files =
-        [
-            new StoredFile { Role = FileRole.Exam, Position = 0, Name = "exam.yaml", Content = [1, 2, 3, 0, 255] },
-            new StoredFile { Role = FileRole.Evidence, Position = 1, Name = "a.csv", Content = [0xEF, 0xBB, 0xBF, 0x0D, 0x0A] },
-            new StoredFile { Role = FileRole.Evidence, Position = 2, Name = "b.csv", Content = [] },
-            new StoredFile { Role = FileRole.FreeTime, Position = 3, Name = "free.yaml", Content = [.. Enumerable.Range(0, 300_000).Select(i => (byte)i)] },
-        ],
-    };
+    [Fact]
+    public Task A_killed_writer_loses_nothing_it_acknowledged_and_leaves_nothing_half_written()
+        => Kills.RunAsync(Place, () => OpenAsync(), Cancellation);
 
-    private async Task<object?> ScalarAsync(string sql)
+    /// <summary>How a writer in another process reaches the test's database.</summary>
+    protected abstract string[] Place { get; }
+
+    private static string Text(ZipArchive zip, string path)
     {
-        await using SqliteConnection connection = new($"Data Source={DatabasePath}");
-        await connection.OpenAsync(Cancellation);
-        await using SqliteCommand command = connection.CreateCommand();
-#pragma warning disable CA2100 // every statement is a constant of this file
-        command.CommandText = sql;
-#pragma warning restore CA2100
-        return await command.ExecuteScalarAsync(Cancellation);
+        using StreamReader reader = new(zip.GetEntry(path)!.Open());
+        return reader.ReadToEnd();
+    }
+
+    // The same zip with one text replaced, or one entry left out.
+    private static MemoryStream Changed(MemoryStream zipped, string file, string from, string? to)
+    {
+        MemoryStream changed = new();
+        using ZipArchive read = new(zipped, ZipArchiveMode.Read, leaveOpen: true);
+        using (ZipArchive write = new(changed, ZipArchiveMode.Create, leaveOpen: true))
+        {
+            foreach (ZipArchiveEntry entry in read.Entries.Where(e => to is not null || Path.GetFileName(e.FullName) != file))
+            {
+                using MemoryStream content = new();
+                using (Stream source = entry.Open())
+                {
+                    source.CopyTo(content);
+                }
+
+                byte[] bytes = content.ToArray();
+                if (to is not null && Path.GetFileName(entry.FullName) == file)
+                {
+                    string text = Encoding.UTF8.GetString(bytes);
+                    Assert.Contains(from, text, StringComparison.Ordinal);
+                    bytes = Encoding.UTF8.GetBytes(text.Replace(from, to, StringComparison.Ordinal));
+                }
+
+                using Stream target = write.CreateEntry(entry.FullName).Open();
+                target.Write(bytes);
+            }
+        }
+
+        changed.Position = 0;
+        return changed;
     }
 }

@@ -54,6 +54,9 @@ public static class EvidenceFile
         ["certain"] = 1,
     };
 
+    /// <summary>Takes evidence files apart into cells and puts them together.</summary>
+    public static SheetCells Cells { get; } = SheetCells.Of(EvidenceColumns.All);
+
     /// <summary>Reads one file.</summary>
     /// <param name="path">The file as the person named it.</param>
     /// <param name="exam">The exam whose topics the rows name.</param>

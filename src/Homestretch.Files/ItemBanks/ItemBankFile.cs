@@ -16,8 +16,6 @@ public static class ItemBankFile
     private const double LargestGuessing = 0.9;
     private const double LargestError = 1000;
 
-    private static readonly System.Buffers.SearchValues<char> NeedQuotes = System.Buffers.SearchValues.Create("\",;\t\r\n");
-
     private static readonly SheetColumns<ItemBankColumn> Columns = new(
         "The first line must hold the names of the columns: topic, item, model, discrimination, difficulty, guessing, discrimination-se, difficulty-se, guessing-se, test.",
         (ItemBankColumn.Topic, ["topic"]),
@@ -67,8 +65,8 @@ public static class ItemBankFile
             (double a, double b, double c) = item.Curve;
             string[] fields =
             [
-                Quote(item.Topic),
-                Quote(item.Item),
+                CsvText.Quote(item.Topic),
+                CsvText.Quote(item.Item),
                 Models.First(m => m.Value == item.Model).Key,
                 item.Model == ItemModel.Rasch ? string.Empty : Number(a),
                 Number(b),
@@ -76,7 +74,7 @@ public static class ItemBankFile
                 Number(item.DiscriminationError),
                 Number(item.DifficultyError),
                 Number(item.GuessingError),
-                Quote(item.Test ?? string.Empty),
+                CsvText.Quote(item.Test ?? string.Empty),
             ];
             text.AppendJoin(',', fields).Append('\n');
         }
@@ -202,7 +200,4 @@ public static class ItemBankFile
     }
 
     private static string Number(double? value) => value is { } number ? number.ToString("0.######", CultureInfo.InvariantCulture) : string.Empty;
-
-    private static string Quote(string value)
-        => value.AsSpan().IndexOfAny(NeedQuotes) < 0 ? value : $"\"{value.Replace("\"", "\"\"", StringComparison.Ordinal)}\"";
 }

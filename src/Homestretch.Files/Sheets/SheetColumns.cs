@@ -23,6 +23,9 @@ internal sealed class SheetColumns<TColumn>(string firstLine, params (TColumn Co
     /// <summary>What else is wrong with a header, or null.</summary>
     public Func<SheetHeader<TColumn>, string?> Lacks { get; init; } = _ => null;
 
+    /// <summary>Every column.</summary>
+    public IEnumerable<TColumn> All => known.Select(k => k.Column);
+
     /// <summary>The name of every column, as in messages and in the documentation.</summary>
     public IEnumerable<string> Names => known.Select(k => k.Names[0]);
 

@@ -7,6 +7,7 @@ internal sealed class SheetHeader<TColumn>
 {
     private readonly Dictionary<TColumn, int> places = [];
     private readonly HashSet<int> unnamed = [];
+    private readonly List<int> moreUnread = [];
 
     private SheetHeader(SheetColumns<TColumn> columns, int fields)
     {
@@ -48,7 +49,15 @@ internal sealed class SheetHeader<TColumn>
                 string hint = columns.Nearest(fields[i]) is { } near ? $" Did you mean '{near}'?" : "";
                 Problem($"There is no column '{Cell.Show(fields[i])}'.{hint} Accepted: {string.Join(", ", columns.Names)}.");
             }
-            else if (!header.places.TryAdd(column, i) && !column.Equals(columns.Unread))
+            else if (header.places.TryAdd(column, i))
+            {
+                continue;
+            }
+            else if (column.Equals(columns.Unread))
+            {
+                header.moreUnread.Add(i);
+            }
+            else
             {
                 Problem($"The column '{columns.NameOf(column)}' is there twice ('{Cell.Show(fields[header.places[column]])}' and '{Cell.Show(fields[i])}'); keep one.");
             }
@@ -72,9 +81,15 @@ internal sealed class SheetHeader<TColumn>
     /// <summary>Whether the file has the column.</summary>
     public bool Has(TColumn column) => places.ContainsKey(column);
 
-    /// <summary>The value of a column in a row, trimmed; empty where the row ends before it or the file has no such column.</summary>
-    public string Value(TColumn column, IReadOnlyList<string> row) =>
-        places.TryGetValue(column, out int place) && place < row.Count ? Cell.Tidy(row[place]) : "";
+    /// <summary>The value of a column in a row, trimmed; empty where the row ends before it or the file has no such column. Where the column comes
+    /// more than once, its values are one after the other.</summary>
+    public string Value(TColumn column, IReadOnlyList<string> row)
+    {
+        string first = places.TryGetValue(column, out int place) && place < row.Count ? Cell.Tidy(row[place]) : "";
+        return moreUnread.Count == 0 || !column.Equals(Columns.Unread)
+            ? first
+            : string.Join("; ", moreUnread.Where(i => i < row.Count).Select(i => Cell.Tidy(row[i])).Prepend(first).Where(v => v.Length > 0));
+    }
 
     /// <summary>The first value that stands beyond the named columns, or null.</summary>
     public string? FirstStray(IReadOnlyList<string> row)

@@ -29,6 +29,9 @@ public static class StudyLogFile
         Unread = StudyLogColumn.Note,
     };
 
+    /// <summary>Takes study logs apart into cells and puts them together.</summary>
+    public static SheetCells Cells { get; } = SheetCells.Of(_columns);
+
     /// <summary>Reads several files as if they were one.</summary>
     /// <param name="paths">The files as the person named them.</param>
     /// <param name="exam">The exam whose topics the rows name.</param>

@@ -2,16 +2,19 @@
 using Homestretch.Store;
 using Microsoft.EntityFrameworkCore;
 using Microsoft.EntityFrameworkCore.Infrastructure;
+using Microsoft.EntityFrameworkCore.Migrations;
 using Microsoft.EntityFrameworkCore.Storage.ValueConversion;
 
 #nullable disable
 
-namespace Homestretch.Store.Migrations
+namespace Homestretch.Store.Migrations.Sqlite
 {
-    [DbContext(typeof(HomestretchDatabase))]
-    partial class HomestretchDatabaseModelSnapshot : ModelSnapshot
+    [DbContext(typeof(SqliteDatabase))]
+    [Migration("20261125093732_FirstTables")]
+    partial class FirstTables
     {
-        protected override void BuildModel(ModelBuilder modelBuilder)
+        /// <inheritdoc />
+        protected override void BuildTargetModel(ModelBuilder modelBuilder)
         {
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");

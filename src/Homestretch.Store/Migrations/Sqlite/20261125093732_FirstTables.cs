@@ -2,7 +2,7 @@ using Microsoft.EntityFrameworkCore.Migrations;
 
 #nullable disable
 
-namespace Homestretch.Store.Migrations
+namespace Homestretch.Store.Migrations.Sqlite
 {
     /// <inheritdoc />
     public partial class FirstTables : Migration

@@ -1,0 +1,132 @@
+using Homestretch.Files;
+
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+
+using NodaTime;
+
+namespace Homestretch.Store;
+
+/// <content>What is added to a case, taken out and put back.</content>
+public sealed partial class CaseStore
+{
+    /// <summary>Adds to a case in use, all or nothing; false where there is no such case.</summary>
+    /// <param name="key">The case.</param>
+    /// <param name="rows">What is added, in order.</param>
+    /// <param name="cancellation">Stops the adding.</param>
+    public async Task<bool> KeepAsync(string key, IEnumerable<KeptRow> rows, CancellationToken cancellation = default)
+    {
+        ArgumentNullException.ThrowIfNull(rows);
+        await using HomestretchDatabase database = _open();
+        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+        if (!await TouchAsync(database, key, cancellation))
+        {
+            return false;
+        }
+
+        foreach (KeptRow row in rows)
+        {
+            row.CaseKey = key;
+            database.Add(row);
+        }
+
+        await database.SaveChangesAsync(cancellation);
+        await transaction.CommitAsync(cancellation);
+        return true;
+    }
+
+    /// <summary>Takes rows out of a case, so that they no longer count; returns how many.</summary>
+    /// <typeparam name="T">What kind of rows.</typeparam>
+    /// <param name="key">The case.</param>
+    /// <param name="ids">Which.</param>
+    /// <param name="now">When.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public Task<int> TakeOutAsync<T>(string key, IReadOnlyCollection<long> ids, Instant now, CancellationToken cancellation = default)
+        where T : KeptRow
+        => MarkAsync<T>(key, ids, now, cancellation);
+
+    /// <summary>Puts rows back that were taken out; returns how many.</summary>
+    /// <typeparam name="T">What kind of rows.</typeparam>
+    /// <param name="key">The case.</param>
+    /// <param name="ids">Which.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public Task<int> PutBackAsync<T>(string key, IReadOnlyCollection<long> ids, CancellationToken cancellation = default)
+        where T : KeptRow
+        => MarkAsync<T>(key, ids, null, cancellation);
+
+    /// <summary>The plans of a case that count, oldest first.</summary>
+    public async Task<IReadOnlyList<PlanVersion>> PlansAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<PlanVersion>().AsNoTracking().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).ToListAsync(cancellation);
+    }
+
+    /// <summary>The case in use whose pages a link opens; null where the link is unknown or revoked.</summary>
+    /// <param name="pageHash">SHA-256 of its token, in hexadecimal.</param>
+    /// <param name="cancellation">Stops the looking.</param>
+    public async Task<string?> CaseOfPageAsync(string pageHash, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Cases.Where(c => c.RemovedAt == null && c.Links.Any(l => l.RemovedAt == null && l.PageHash == pageHash))
+            .Select(c => c.Key).FirstOrDefaultAsync(cancellation);
+    }
+
+    /// <summary>The case in use whose calendar a link feeds; null where the link is unknown or revoked.</summary>
+    /// <param name="feedHash">SHA-256 of its token, in hexadecimal.</param>
+    /// <param name="cancellation">Stops the looking.</param>
+    public async Task<string?> CaseOfFeedAsync(string feedHash, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Cases.Where(c => c.RemovedAt == null && c.Links.Any(l => l.RemovedAt == null && l.FeedHash == feedHash))
+            .Select(c => c.Key).FirstOrDefaultAsync(cancellation);
+    }
+
+    // Marks the case as changed. The first writer of a transaction makes the others wait, so that changes of one case never mix.
+    private static async Task<bool> TouchAsync(HomestretchDatabase database, string key, CancellationToken cancellation)
+        => await database.Cases.Where(c => c.Key == key && c.RemovedAt == null)
+            .ExecuteUpdateAsync(set => set.SetProperty(c => c.Changes, c => c.Changes + 1), cancellation) == 1;
+
+    private async Task<int> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation)
+        where T : KeptRow
+    {
+        ArgumentNullException.ThrowIfNull(ids);
+        await using HomestretchDatabase database = _open();
+        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+        if (!await TouchAsync(database, key, cancellation))
+        {
+            return 0;
+        }
+
+        int changed = await database.Set<T>().Where(r => r.CaseKey == key && ids.Contains(r.Id) && (r.RemovedAt == null) == (removedAt != null))
+            .ExecuteUpdateAsync(set => set.SetProperty(r => r.RemovedAt, removedAt), cancellation);
+        await transaction.CommitAsync(cancellation);
+        return changed;
+    }
+
+    /// <summary>Databases of the first version kept evidence as whole files. Each becomes rows, file by file; one that cannot be taken apart stays a file, and whoever
+    /// reads the case is told what is wrong with it.</summary>
+    private async Task SplitKeptFilesAsync(CancellationToken cancellation)
+    {
+        await using HomestretchDatabase database = _open();
+        List<long> ids = await database.Set<StoredFile>().Where(f => f.Role == FileRole.Evidence).OrderBy(f => f.Id).Select(f => f.Id).ToListAsync(cancellation);
+        foreach (long id in ids)
+        {
+            database.ChangeTracker.Clear();
+            StoredFile file = await database.Set<StoredFile>().SingleAsync(f => f.Id == id, cancellation);
+            ReadResult<IReadOnlyList<EvidenceRow>> rows = KeptRows.Evidence(file.Name, file.Content, file.At);
+            if (rows.Value is not { } evidence)
+            {
+                continue;
+            }
+
+            foreach (EvidenceRow row in evidence)
+            {
+                row.CaseKey = file.CaseKey;
+                database.Add(row);
+            }
+
+            database.Remove(file);
+            await database.SaveChangesAsync(cancellation);
+        }
+    }
+}

@@ -1,0 +1,103 @@
+using System.Collections.Immutable;
+using System.Text;
+
+using Homestretch.Files;
+using Homestretch.Files.Evidences;
+using Homestretch.Files.Sheets;
+using Homestretch.Files.StudyLogs;
+
+using NodaTime;
+
+namespace Homestretch.Store;
+
+/// <summary>Files to rows and back. Cells stay as they were written; what they mean is for the readers of these files to say, every time anew.</summary>
+public static class KeptRows
+{
+    /// <summary>The rows of an evidence file.</summary>
+    /// <param name="file">Its name, for messages and as origin.</param>
+    /// <param name="bytes">The file.</param>
+    /// <param name="at">When it came.</param>
+    /// <returns>The rows, or why it is no evidence file. Values are not judged.</returns>
+    public static ReadResult<IReadOnlyList<EvidenceRow>> Evidence(string file, ReadOnlyMemory<byte> bytes, Instant at)
+        => Rows(EvidenceFile.Cells, file, bytes, line => Evidence(line.Cells, at, Origin.File, file, line.Line));
+
+    /// <summary>The rows of a study log.</summary>
+    /// <param name="file">Its name, for messages and as origin.</param>
+    /// <param name="bytes">The file.</param>
+    /// <param name="at">When it came.</param>
+    /// <returns>The rows, or why it is no study log. Values are not judged.</returns>
+    public static ReadResult<IReadOnlyList<StudyRow>> Study(string file, ReadOnlyMemory<byte> bytes, Instant at)
+        => Rows(StudyLogFile.Cells, file, bytes, line => new StudyRow
+        {
+            At = at,
+            Origin = Origin.File,
+            OriginFile = file,
+            OriginLine = line.Line,
+            Outcome = StudyOutcome.Done,
+            Candidate = line.Cells[0],
+            Date = line.Cells[1],
+            Topic = line.Cells[2],
+            Subtopic = line.Cells[3],
+            Minutes = line.Cells[4],
+            How = line.Cells[5],
+            Block = line.Cells[6],
+            Note = line.Cells[7],
+        });
+
+    /// <summary>An evidence file of rows.</summary>
+    public static byte[] EvidenceText(IEnumerable<EvidenceRow> rows) => Encoding.UTF8.GetBytes(EvidenceFile.Cells.Write(rows.Select(r => (IReadOnlyList<string>)r.Cells)));
+
+    /// <summary>A study log of the rows that tell of study; a missed session is none.</summary>
+    public static byte[] StudyText(IEnumerable<StudyRow> rows)
+        => Encoding.UTF8.GetBytes(StudyLogFile.Cells.Write(rows.Where(r => r.Outcome != StudyOutcome.Missed).Select(r => (IReadOnlyList<string>)r.Cells)));
+
+    /// <summary>A file of other people's results without the rows of one of them; the same bytes where it has none, and null where nothing would be left.</summary>
+    /// <param name="file">Its name.</param>
+    /// <param name="bytes">The file.</param>
+    /// <param name="candidate">Whose rows go.</param>
+    internal static byte[]? Without(string file, byte[] bytes, string candidate)
+    {
+        if (EvidenceFile.Cells.Split(file, bytes).Value is not { } rows)
+        {
+            return bytes;
+        }
+
+        SheetLine[] others = [.. rows.Lines.Where(l => !string.Equals(l.Cells[0], candidate, StringComparison.OrdinalIgnoreCase))];
+        return others.Length == rows.Lines.Length ? bytes
+            : others.Length == 0 ? null
+            : Encoding.UTF8.GetBytes(EvidenceFile.Cells.Write(others.Select(l => (IReadOnlyList<string>)l.Cells)));
+    }
+
+    private static EvidenceRow Evidence(ImmutableArray<string> cells, Instant at, Origin origin, string? file, int? line) => new()
+    {
+        At = at,
+        Origin = origin,
+        OriginFile = file,
+        OriginLine = line,
+        Candidate = cells[0],
+        Attempt = cells[1],
+        Kind = cells[2],
+        Date = cells[3],
+        Topic = cells[4],
+        Subtopic = cells[5],
+        Item = cells[6],
+        Correct = cells[7],
+        Seconds = cells[8],
+        Sure = cells[9],
+        Items = cells[10],
+        Percent = cells[11],
+        Band = cells[12],
+        Note = cells[13],
+        Chosen = cells[14],
+        Key = cells[15],
+        AgainstExam = cells[16],
+    };
+
+    private static ReadResult<IReadOnlyList<T>> Rows<T>(SheetCells sheet, string file, ReadOnlyMemory<byte> bytes, Func<SheetLine, T> row)
+    {
+        ReadResult<SheetRows> split = sheet.Split(file, bytes);
+        return split.Value is { } rows
+            ? ReadResult<IReadOnlyList<T>>.Ok([.. rows.Lines.Select(row)])
+            : ReadResult<IReadOnlyList<T>>.Failed(split.Problems);
+    }
+}
