@@ -38,9 +38,7 @@ public sealed record OutputFile(string Path, string Text)
         foreach (OutputFile file in files)
         {
             string target = System.IO.Path.GetFullPath(file.Path);
-            string beside = System.IO.Path.Combine(
-                System.IO.Path.GetDirectoryName(target) ?? "",
-                $".{System.IO.Path.GetFileName(target)}.{Guid.NewGuid():N}.tmp");
+            string beside = Beside(target);
             try
             {
                 if (Directory.Exists(target))
@@ -53,9 +51,7 @@ public sealed record OutputFile(string Path, string Text)
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
             {
-                problems.Add(new(file.Path, 1, e is DirectoryNotFoundException
-                    ? "Cannot be written: there is no such folder."
-                    : $"Cannot be written: {Reason(e)}"));
+                problems.Add(Problem(file.Path, e));
             }
         }
 
@@ -74,6 +70,49 @@ public sealed record OutputFile(string Path, string Text)
             File.Move(beside, target, overwrite: true);
         }
     }
+
+    /// <summary>Writes one large file bit by bit, beside its place first.</summary>
+    /// <typeparam name="T">What the writing gives.</typeparam>
+    /// <param name="path">Where, as the person named it.</param>
+    /// <param name="write">Writes it.</param>
+    /// <exception cref="BadInputException">The place cannot be written to.</exception>
+    public static async Task<T> WriteAsync<T>(string path, Func<Stream, Task<T>> write)
+    {
+        ArgumentNullException.ThrowIfNull(write);
+        string target = System.IO.Path.GetFullPath(path);
+        string beside = Beside(target);
+        try
+        {
+            if (Directory.Exists(target))
+            {
+                throw new IOException("This is a folder.");
+            }
+
+            T result;
+            await using (FileStream stream = new(beside, FileMode.CreateNew))
+            {
+                result = await write(stream);
+            }
+
+            File.Move(beside, target, overwrite: true);
+            return result;
+        }
+        catch (Exception e) when (e is IOException or UnauthorizedAccessException or NotSupportedException)
+        {
+            throw new BadInputException([Problem(path, e)]);
+        }
+        finally
+        {
+            File.Delete(beside);
+        }
+    }
+
+    private static string Beside(string target)
+        => System.IO.Path.Combine(System.IO.Path.GetDirectoryName(target) ?? "", $".{System.IO.Path.GetFileName(target)}.{Guid.NewGuid():N}.tmp");
+
+    private static FileProblem Problem(string path, Exception e) => new(path, 1, e is DirectoryNotFoundException
+        ? "Cannot be written: there is no such folder."
+        : $"Cannot be written: {Reason(e)}");
 
     private static string Reason(Exception e) => e is UnauthorizedAccessException ? "you may not write there." : e.Message;
 }

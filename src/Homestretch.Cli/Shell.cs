@@ -39,6 +39,8 @@ public static class Shell
         "equate",
         "calibrate",
         "simulate",
+        "export",
+        "import",
     ];
 
     private static readonly HashSet<string> _optionsWithValue =
@@ -82,6 +84,8 @@ public static class Shell
         "--at-most",
         "--exposure",
         "--among",
+        "--data",
+        "--database",
     ];
 
     /// <summary>Runs one command.</summary>
@@ -211,6 +215,12 @@ public static class Shell
                     "next", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/quick.csv",
                     "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Lena Ostrow")
                 .WithExample("next", "examples/museum-registrar/exam.yaml", "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Una Marl", "--count", "5");
+            config.AddCommand<ExportCommand>("export")
+                .WithDescription("Writes everything that the browser pages keep as a zip of files.")
+                .WithExample("export", "homestretch.zip");
+            config.AddCommand<ImportCommand>("import")
+                .WithDescription("Reads an export into the store of the browser pages, all of it or nothing.")
+                .WithExample("import", "homestretch.zip", "--data", "another-folder");
         });
         return app;
     }

@@ -13,6 +13,19 @@ namespace Homestretch.Store;
 /// <summary>Files to rows and back. Cells stay as they were written; what they mean is for the readers of these files to say, every time anew.</summary>
 public static class KeptRows
 {
+    /// <summary>What is kept of a file of a case: rows of evidence and study logs, everything else as it is. The file has been read without a problem.</summary>
+    /// <param name="role">What it is for; exams are not kept with a case.</param>
+    /// <param name="file">Its name.</param>
+    /// <param name="bytes">The file.</param>
+    /// <param name="at">When it came.</param>
+    public static IReadOnlyList<KeptRow> Of(FileRole role, string file, ReadOnlyMemory<byte> bytes, Instant at) => role switch
+    {
+        FileRole.Exam => throw new ArgumentOutOfRangeException(nameof(role), role, "An exam's file is a version of the exam."),
+        FileRole.Evidence when Evidence(file, bytes, at).Value is { } rows => rows,
+        FileRole.StudyLog when Study(file, bytes, at).Value is { } rows => rows,
+        _ => [new StoredFile { At = at, Origin = Origin.File, OriginFile = file, Role = role, Name = file, Content = bytes.ToArray() }],
+    };
+
     /// <summary>The rows of an evidence file.</summary>
     /// <param name="file">Its name, for messages and as origin.</param>
     /// <param name="bytes">The file.</param>

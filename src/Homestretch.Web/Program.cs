@@ -1,12 +1,12 @@
 using Homestretch.Store;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
+using Homestretch.Web.Keeping;
 using Homestretch.Web.Pages;
 using Homestretch.Web.Uploads;
 
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Http.Features;
-using Microsoft.Data.Sqlite;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -22,9 +22,9 @@ CaseStore store;
 try
 {
     data = DataFolder.Of(builder.Configuration["data"]);
-    store = await CaseStore.OpenAsync(data.Database);
+    store = await data.OpenStoreAsync(builder.Configuration["database"] ?? builder.Configuration["HOMESTRETCH_DATABASE"]);
 }
-catch (Exception e) when (e is SqliteException or IOException or UnauthorizedAccessException or InvalidOperationException)
+catch (Exception e) when (e is StoreProblemException or InvalidOperationException)
 {
     await Console.Error.WriteLineAsync($"Cases cannot be kept: {e.Message}");
     return 1;
@@ -102,6 +102,7 @@ app.MapStaticAssets();
 app.MapLook();
 app.MapUploads();
 app.MapDownloads();
+app.MapKept();
 app.MapRazorComponents<App>();
 await app.RunAsync();
 return 0;

@@ -182,6 +182,16 @@ public sealed class UploadTests(SharedServer server, SharedBrowser browser)
 
     private static FilePayload TextFile(string name, string text) => new() { Name = name, MimeType = "text/plain", Buffer = Encoding.UTF8.GetBytes(text) };
 
+    /// <summary>Makes a case of the demo's files; returns its address.</summary>
+    internal static async Task<string> MakeAsync(IPage page, string name)
+    {
+        await page.GotoAsync("/new");
+        await ChooseAsync(page, name);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make the case" }).ClickAsync();
+        await page.WaitForURLAsync($"**/case/{name}-*");
+        return new Uri(page.Url).AbsolutePath;
+    }
+
     private static async Task ChooseAsync(IPage page, string person)
     {
         await page.SetInputFilesAsync("#exam", Path.Combine(Examples, "exam.yaml"));

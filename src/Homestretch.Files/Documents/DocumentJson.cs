@@ -22,6 +22,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(ItemsDocument))]
 [JsonSerializable(typeof(NextDocument))]
 [JsonSerializable(typeof(EquateDocument))]
+[JsonSerializable(typeof(MovedDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -65,6 +66,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The equating document as JSON text.</summary>
     public static string Write(EquateDocument document) => Write(document, Default.EquateDocument);
+
+    /// <summary>What was moved, as JSON text.</summary>
+    public static string Write(MovedDocument document) => Write(document, Default.MovedDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

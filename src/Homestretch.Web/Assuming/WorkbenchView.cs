@@ -52,6 +52,9 @@ public sealed record WorkbenchView(
             prepared.Basis,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
-            Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy));
+            Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy))
+        {
+            Study = prepared.Study,
+        };
     }
 }

@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
 
+using Homestretch.Store;
+
 using NodaTime;
 
 namespace Homestretch.Web.Cases;
@@ -17,4 +19,30 @@ public sealed record CaseFiles(
     LocalDate ExamDay,
     string? Story,
     LocalDateTime? From,
-    ImmutableArray<NamedFile> Files);
+    ImmutableArray<NamedFile> Files)
+{
+    // Of these the latest counts; of all others every one.
+    private static readonly FileRole[] _single = [FileRole.Exam, FileRole.FreeTime, FileRole.Busy, FileRole.ItemBank];
+
+    /// <summary>The files of a stored case: those that were kept, and its rows as files of their own.</summary>
+    public static CaseFiles Of(StoredCase stored)
+    {
+        ArgumentNullException.ThrowIfNull(stored);
+        CaseFiles files = new(stored.Key, stored.Candidate, stored.CurrentExamDay, null, null, []);
+        IEnumerable<NamedFile> all =
+        [
+            .. stored.Exam?.Versions.Select(v => new NamedFile(FileRole.Exam, v.Name, v.Content)) ?? [],
+            .. stored.Files.Select(f => new NamedFile(f.Role, f.Name, f.Content)),
+            .. stored.Evidence.Count > 0 ? [new NamedFile(FileRole.Evidence, "evidence", KeptRows.EvidenceText(stored.Evidence))] : Array.Empty<NamedFile>(),
+            .. stored.Sessions.Any(s => s.Outcome != StudyOutcome.Missed) ? [new NamedFile(FileRole.StudyLog, "study log", KeptRows.StudyText(stored.Sessions))] : Array.Empty<NamedFile>(),
+        ];
+        return all.Aggregate(files, (so, file) => so.With(file));
+    }
+
+    /// <summary>With one file more; of exam, free time, busy times and item bank it takes the place of the one before.</summary>
+    public CaseFiles With(NamedFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return this with { Files = [.. Files.Where(f => f.Role != file.Role || !_single.Contains(f.Role)), file] };
+    }
+}

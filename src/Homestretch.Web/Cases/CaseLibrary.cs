@@ -1,8 +1,10 @@
 using System.Collections.Concurrent;
 using System.Collections.Immutable;
 
+using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
+using Homestretch.Files.StudyLogs;
 using Homestretch.Store;
 
 using NodaTime;
@@ -16,10 +18,10 @@ namespace Homestretch.Web.Cases;
 /// <param name="time">The clock for uploaded cases.</param>
 public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider time)
 {
-    // A case never changes once entered, so reading it is kept for good; this bounds the memory.
+    // Bounds the memory.
     private const int MostKept = 64;
 
-    private readonly ConcurrentDictionary<string, ReadResult<ReadCase>> _read = new();
+    private readonly ConcurrentDictionary<string, (CaseVersion Version, ReadResult<ReadCase> Read)> _read = new();
     private readonly ConcurrentDictionary<string, PreparedCase> _prepared = new();
 
     /// <summary>Demo cases in their order.</summary>
@@ -28,19 +30,20 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
     /// <summary>A case whose files have been read, or the problems a newer version finds in them; null where there is no such case.</summary>
     public async Task<ReadResult<ReadCase>?> FindAsync(string key, CancellationToken cancellation)
     {
-        // The store is asked every time: the case may have been removed since.
-        bool isDemo = demo.Find(key) is not null;
-        if (!isDemo && !await store.ContainsAsync(key, cancellation))
+        // The store is asked every time: the case may have been changed or removed since. The demo never changes.
+        CaseFiles? files = demo.Find(key);
+        CaseVersion? version = files is null ? await store.VersionAsync(key, cancellation) : default(CaseVersion);
+        if (version is not { } current)
         {
             return null;
         }
 
-        if (_read.TryGetValue(key, out ReadResult<ReadCase>? known))
+        if (_read.TryGetValue(key, out (CaseVersion Version, ReadResult<ReadCase> Read) known) && known.Version == current)
         {
-            return known;
+            return known.Read;
         }
 
-        CaseFiles? files = demo.Find(key) ?? await StoredAsync(key, cancellation);
+        files ??= await store.FindAsync(key, cancellation) is { } stored ? CaseFiles.Of(stored) : null;
         if (files is null)
         {
             return null;
@@ -50,7 +53,9 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
         ReadResult<ReadCase> read = CaseReader.Read(files, problems) is { } value
             ? ReadResult<ReadCase>.Ok(value)
             : ReadResult<ReadCase>.Failed(problems.Count > 0 ? problems : [new(key, 1, "A file of this case is missing.")]);
-        Keep(_read, key, read);
+
+        // Where the case has changed in between, the version is older than what was read, and the next visitor reads anew.
+        Keep(_read, key, (current, read));
         return read;
     }
 
@@ -70,7 +75,8 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
             return known;
         }
 
-        PreparedCase prepared = new(of, today, of.Person.Basis, of.Person.On(today).Standing, Busy(of, today));
+        (CandidateStanding standing, StudyReport? study) = of.Person.On(today);
+        PreparedCase prepared = new(of, today, of.Person.Basis, standing, study, Busy(of, today));
         Keep(_prepared, of.Key, prepared);
         return prepared;
     }
@@ -102,9 +108,4 @@ public sealed class CaseLibrary(DemoCases demo, CaseStore store, TimeProvider ti
 
         shelf[key] = value;
     }
-
-    private async Task<CaseFiles?> StoredAsync(string key, CancellationToken cancellation)
-        => await store.FindAsync(key, cancellation) is { } stored
-            ? new(stored.Key, stored.Candidate, stored.ExamDay, null, null, [.. stored.Files.Select(f => new NamedFile(f.Role, f.Name, f.Content))])
-            : null;
 }

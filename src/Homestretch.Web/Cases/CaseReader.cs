@@ -45,10 +45,11 @@ public static class CaseReader
             EvidenceSheet? sheet = Sheet(files, FileRole.Evidence, exam, problems);
             EvidenceSheet? cohort = Sheet(files, FileRole.Cohort, exam, problems);
             ItemBank? bank = Of(files, FileRole.ItemBank).Select(f => Bank(f, exam, problems)).FirstOrDefault();
+            StudyLog? log = Log(files, exam, problems);
             string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, null, bank), exam, free, busy, files.ExamDay, files.Story, files.From);
+                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, log, bank), exam, free, busy, files.ExamDay, files.Story, files.From);
             }
         }
 
@@ -59,6 +60,12 @@ public static class CaseReader
     {
         (string, ReadOnlyMemory<byte>)[] given = [.. Of(files, role).Select(f => (f.Name, f.Content))];
         return given.Length == 0 ? null : Noted(EvidenceFile.ParseAll(given, exam), problems);
+    }
+
+    private static StudyLog? Log(CaseFiles files, Exam exam, ICollection<FileProblem> problems)
+    {
+        (string, ReadOnlyMemory<byte>)[] given = [.. Of(files, FileRole.StudyLog).Select(f => (f.Name, f.Content))];
+        return given.Length == 0 ? null : Noted(StudyLogFile.ParseAll(given, exam), problems);
     }
 
     private static ItemBank? Bank(NamedFile file, Exam exam, ICollection<FileProblem> problems)

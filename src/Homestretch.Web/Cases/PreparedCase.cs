@@ -5,6 +5,7 @@ using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
+using Homestretch.Files.StudyLogs;
 
 using NodaTime;
 
@@ -15,8 +16,9 @@ namespace Homestretch.Web.Cases;
 /// <param name="Today">The day it is prepared for, in the person's zone.</param>
 /// <param name="Basis">The assumptions and calibrated items that the standing rests on.</param>
 /// <param name="Standing">Where the person stands on that day.</param>
+/// <param name="Study">The study done up to that day; null where none is known.</param>
 /// <param name="Busy">Busy times up to <see cref="LastExamDay"/>.</param>
-public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis Basis, CandidateStanding Standing, ImmutableArray<Interval> Busy)
+public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis Basis, CandidateStanding Standing, StudyReport? Study, ImmutableArray<Interval> Busy)
 {
     /// <summary>An exam further away than this is not planned for day by day.</summary>
     public const int MostDaysAhead = 182;

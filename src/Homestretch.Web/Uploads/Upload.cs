@@ -19,7 +19,7 @@ public static class Upload
 
     /// <summary>Form fields of the files, by role.</summary>
     public static ImmutableArray<(FileRole Role, string Field)> FileFields { get; } =
-        [(FileRole.Exam, "exam"), (FileRole.Evidence, "evidence"), (FileRole.FreeTime, "free"), (FileRole.Busy, "busy"), (FileRole.Cohort, "cohort"), (FileRole.ItemBank, "bank")];
+        [(FileRole.Exam, "exam"), (FileRole.Evidence, "evidence"), (FileRole.FreeTime, "free"), (FileRole.Busy, "busy"), (FileRole.Cohort, "cohort"), (FileRole.ItemBank, "bank"), (FileRole.StudyLog, "log")];
 
     /// <summary>Form field of the exam day.</summary>
     public const string DayField = "exam-day";
@@ -71,25 +71,39 @@ public static class Upload
         problems = [.. found];
         return found.Count > 0 || read is not { } value || day is not { } examDay
             ? null
-            : new StoredCase
+            : Stored(value, examDay, draft.Files, now);
+    }
+
+    private static StoredCase Stored(ReadCase read, LocalDate examDay, ImmutableArray<NamedFile> files, Instant now)
+    {
+        NamedFile exam = files.First(f => f.Role == FileRole.Exam);
+        KeptRow[] rows = [.. files.Where(f => f.Role != FileRole.Exam).SelectMany(f => KeptRows.Of(f.Role, f.Name, f.Content, now))];
+        return new StoredCase
+        {
+            Key = Key(read.Candidate),
+            Candidate = read.Candidate,
+            Exam = new StoredExam
             {
-                Key = Key(value.Candidate),
-                Candidate = value.Candidate,
-                ExamName = value.Exam.Name,
-                ExamDay = examDay,
-                CreatedAt = now,
-                Files = [.. draft.Files.Select((f, i) => new StoredFile { Role = f.Role, Position = i, Name = f.Name, Content = f.Content.ToArray() })],
-            };
+                Key = "exam-" + Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(8)),
+                Name = read.Exam.Name,
+                Versions = [new StoredExamVersion { At = now, Name = exam.Name, Content = exam.Content.ToArray() }],
+            },
+            ExamDay = examDay,
+            CreatedAt = now,
+            Files = [.. rows.OfType<StoredFile>()],
+            Evidence = [.. rows.OfType<EvidenceRow>()],
+            Sessions = [.. rows.OfType<StudyRow>()],
+        };
     }
 
     /// <summary>The form field of a file.</summary>
     public static string FieldOf(FileRole role) => FileFields.First(f => f.Role == role).Field;
 
     /// <summary>Whether a field takes several files.</summary>
-    public static bool TakesSeveral(FileRole role) => role is FileRole.Evidence or FileRole.Cohort;
+    public static bool TakesSeveral(FileRole role) => role is FileRole.Evidence or FileRole.Cohort or FileRole.StudyLog;
 
     /// <summary>Whether a field may be left empty.</summary>
-    public static bool MayBeLeftOut(FileRole role) => role is FileRole.Busy or FileRole.Cohort or FileRole.ItemBank;
+    public static bool MayBeLeftOut(FileRole role) => role is FileRole.Busy or FileRole.Cohort or FileRole.ItemBank or FileRole.StudyLog;
 
     /// <summary>A file name as it can be shown: without folders and control characters, not too long.</summary>
     public static string FileName(string given)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Store;
 using Homestretch.Web.Cases;
+using Homestretch.Web.Hosting;
 
 using Microsoft.AspNetCore.Mvc;
 
@@ -22,7 +23,7 @@ public static class UploadRoutes
     }
 
     // The form is bound as a whole; that also makes the framework check its antiforgery token.
-    private static async Task<IResult> AddAsync(
+    private static async Task<SeeOther> AddAsync(
         [FromForm] IFormCollection form, Drafts drafts, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? draftId = form["draft"];
@@ -36,25 +37,28 @@ public static class UploadRoutes
         {
             await store.AddAsync(added, cancellation);
             drafts.Forget(draftId);
-            return SeeOther($"/case/{added.Key}");
+            return new SeeOther($"/case/{added.Key}");
         }
 
         drafts.Forget(draftId);
-        return SeeOther($"/new?draft={drafts.Keep(draft)}");
+        return new SeeOther($"/new?draft={drafts.Keep(draft)}");
     }
 
     private static async Task<IResult> RemoveAsync(
         string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation)
         => await store.RemoveAsync(key, time.GetUtcNow().ToInstant(), cancellation)
-            ? SeeOther($"/?removed={Uri.EscapeDataString(key)}")
+            ? new SeeOther($"/?removed={Uri.EscapeDataString(key)}")
             : Results.NotFound();
 
     private static async Task<IResult> RestoreAsync(
         string key, [FromForm] IFormCollection form, CaseStore store, CancellationToken cancellation)
-        => await store.RestoreAsync(key, cancellation) ? SeeOther($"/case/{Uri.EscapeDataString(key)}") : Results.NotFound();
+        => await store.RestoreAsync(key, cancellation) ? new SeeOther($"/case/{Uri.EscapeDataString(key)}") : Results.NotFound();
 
-    /// <summary>New files replace those of the same role; the others stay.</summary>
-    private static async Task<List<NamedFile>> FilesAsync(IFormCollection form, Draft before, CancellationToken cancellation)
+    /// <summary>The files of a form. New files replace those of the same role; the others stay.</summary>
+    /// <param name="form">The form.</param>
+    /// <param name="before">What had been entered before.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    public static async Task<List<NamedFile>> FilesAsync(IFormCollection form, Draft before, CancellationToken cancellation)
     {
         List<NamedFile> files = [];
         foreach ((FileRole role, string field) in Upload.FileFields)
@@ -74,18 +78,5 @@ public static class UploadRoutes
         }
 
         return files;
-    }
-
-    private static SeeOtherResult SeeOther(string address) => new SeeOtherResult(address);
-
-    /// <summary>303: fetch this address with GET.</summary>
-    private sealed class SeeOtherResult(string address) : IResult
-    {
-        public Task ExecuteAsync(HttpContext httpContext)
-        {
-            httpContext.Response.StatusCode = StatusCodes.Status303SeeOther;
-            httpContext.Response.Headers.Location = address;
-            return Task.CompletedTask;
-        }
     }
 }
