@@ -32,6 +32,7 @@ public static class Shell
         "standing",
         "forecast",
         "plan",
+        "assumptions",
         "decide",
         "diagnostic",
         "items",
@@ -180,6 +181,9 @@ public static class Shell
                     "plan", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv",
                     "--free", "examples/museum-registrar/mara-venn.free.yaml", "--busy", "examples/museum-registrar/mara-venn.busy.ics",
                     "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16", "--ics", "plan.ics", "--handout", "plan.html");
+            config.AddCommand<AssumptionsCommand>("assumptions")
+                .WithDescription("Shows which of the model's assumptions a plan and its pass chance hang on.")
+                .WithExample(Demo("assumptions"));
             config.AddCommand<DiagnosticCommand>("diagnostic")
                 .WithDescription("Shows whether a test that several people took deserves trust: its items, reliability, coverage and topics.")
                 .WithExample("diagnostic", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv");
@@ -225,10 +229,12 @@ public static class Shell
         return app;
     }
 
-    private static string[] Demo(string command, string question, params string[] more) =>
+    private static string[] Demo(string command, string question, params string[] more) => [command, .. Demo(question), .. more];
+
+    private static string[] Demo(string command) =>
     [
-        command, question, "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv", "--free", "examples/museum-registrar/mara-venn.free.yaml",
-        "--busy", "examples/museum-registrar/mara-venn.busy.ics", "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16", .. more,
+        command, "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.csv", "--free", "examples/museum-registrar/mara-venn.free.yaml",
+        "--busy", "examples/museum-registrar/mara-venn.busy.ics", "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16",
     ];
 
     private static string OneLine(string message)

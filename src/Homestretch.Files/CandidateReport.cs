@@ -1,8 +1,10 @@
 using System.Collections.Immutable;
 
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
 
@@ -25,4 +27,14 @@ public sealed record CandidateReport(
 {
     /// <summary>The study that was done; null where no log was given.</summary>
     public StudyReport? Study { get; init; }
+
+    /// <summary>What would change the plan; null where that was not asked for.</summary>
+    public PlanChanges? Changes { get; init; }
+
+    /// <summary>What would change the plan's time on a topic, in a sentence; null where that was not asked for.</summary>
+    public string? ChangeOf(ExamTopic topic)
+    {
+        ArgumentNullException.ThrowIfNull(topic);
+        return Changes?.Topics[topic.Name].Sentence;
+    }
 }

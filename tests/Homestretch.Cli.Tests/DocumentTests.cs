@@ -14,6 +14,7 @@ public sealed class DocumentTests
         "standing",
         "forecast",
         "plan",
+        "assumptions",
         "diagnostic",
         "next",
         "calibration",
@@ -141,14 +142,33 @@ public sealed class DocumentTests
             Assert.True(start >= last);
             Assert.Equal(block.GetProperty("minutes").GetInt32(), (end - start).TotalMinutes);
             Assert.NotEqual("", block.GetProperty("reason").GetString());
+            Assert.StartsWith("Leaving it out costs ", block.GetProperty("change").GetString(), StringComparison.Ordinal);
             last = end;
         }
 
         Assert.True(last < DateTimeOffset.Parse(examDay + "T00:00+00:00", CultureInfo.InvariantCulture));
         Assert.Equal(minutes.Sum(m => m.GetProperty("minutes").GetInt32()), blocks.Sum(b => b.GetProperty("minutes").GetInt32()));
         string?[] named = [.. minutes.Concat(plan.GetProperty("leftAlone").EnumerateArray()).Select(t => t.GetProperty("topic").GetString())];
+        Assert.All(minutes.Concat(plan.GetProperty("leftAlone").EnumerateArray()), t => Assert.EndsWith(".", t.GetProperty("change").GetString(), StringComparison.Ordinal));
         Assert.Equal(8, named.Length);
         Assert.Equal(8, named.Distinct().Count());
+    }
+
+    [Fact]
+    public async Task AssumptionsDocument()
+    {
+        string[] args = [Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00"];
+        JsonElement document = await Document("assumptions", ["assumptions", .. args]);
+        JsonElement plan = await Document("plan", ["plan", .. args]);
+
+        Assert.Equal(plan.GetProperty("policies").GetProperty("optimised").GetProperty("passChance").GetDouble(), document.GetProperty("passChance").GetDouble(), 1e-9);
+        JsonElement[] assumptions = [.. document.GetProperty("assumptions").EnumerateArray()];
+
+        // Her answers were timed, and she is slow.
+        Assert.Contains(assumptions, a => a.GetProperty("name").GetString() == "Pace");
+        Assert.All(assumptions, a => Assert.True(a.GetProperty("low").GetProperty("value").GetDouble() < a.GetProperty("high").GetProperty("value").GetDouble()));
+        JsonElement rate = assumptions.Single(a => a.GetProperty("name").GetString() == "RatePerHour");
+        Assert.True(rate.GetProperty("low").GetProperty("passChance").GetDouble() + 0.1 < rate.GetProperty("high").GetProperty("passChance").GetDouble());
     }
 
     [Fact]

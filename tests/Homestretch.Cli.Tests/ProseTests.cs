@@ -50,6 +50,17 @@ public sealed class ProseTests
         Assert.Contains("practice order", text, StringComparison.Ordinal);
         Assert.Contains("optimised (this plan)", text, StringComparison.Ordinal);
         Assert.Contains("Wed 25 Nov", text, StringComparison.Ordinal);
+        Assert.Contains("It would come in", text.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task AssumptionsBeginWithWhatThePlanHangsOn()
+    {
+        string text = await Text(["assumptions", .. _mara, "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00"]);
+
+        Assert.StartsWith("The plan hangs on ", text, StringComparison.Ordinal);
+        Assert.Contains("The pass chance hangs most on how much an hour of study brings", text.ReplaceLineEndings(" "), StringComparison.Ordinal);
+        Assert.Contains("SaturationHours", text, StringComparison.Ordinal);
     }
 
     [Theory]

@@ -11,7 +11,7 @@ public sealed class UsageTests
     /// <summary>Command lines, and what must be said.</summary>
     public static TheoryData<string[], string> WrongLines() => new()
     {
-        { [], "Say what to do: exam, standing, forecast, plan, decide" },
+        { [], "Say what to do: exam, standing, forecast, plan, assumptions, decide" },
         { ["bogus"], "bogus" },
         { ["exam"], "EXAM.yaml" },
         { ["exam", ""], "file name is empty" },

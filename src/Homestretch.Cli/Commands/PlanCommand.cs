@@ -1,6 +1,7 @@
 using Homestretch.Cli.Prose;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
@@ -37,6 +38,7 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         {
             Study = person.Study,
         };
+        report = report with { Changes = ChangeFinder.Find(standing, person.Attempts, report.Plan!, person.Free, person.Busy, person.Basis.Bank, cancellationToken) };
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {

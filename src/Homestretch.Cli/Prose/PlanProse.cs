@@ -56,7 +56,7 @@ internal static class PlanProse
             Table minutes = Tables.Table(">", "Topic and why", ">Study", ">Gain");
             foreach (TopicMinutes topic in plan.Minutes)
             {
-                minutes.Row(topic.Order.ToString(CultureInfo.InvariantCulture), $"{topic.Topic.Name}\n{topic.Reason}", Figures.Duration(topic.Minutes), Figures.ItemGain(topic.ScoreGain));
+                minutes.Row(topic.Order.ToString(CultureInfo.InvariantCulture), $"{topic.Topic.Name}\n{topic.Reason} {report.ChangeOf(topic.Topic)}".TrimEnd(), Figures.Duration(topic.Minutes), Figures.ItemGain(topic.ScoreGain));
             }
 
             console.Write(minutes);
@@ -67,7 +67,7 @@ internal static class PlanProse
             console.Heading("What to leave alone");
             foreach (LeftAlone topic in plan.LeftAlone)
             {
-                console.Point($"{topic.Topic.Name}: {topic.Reason}");
+                console.Point($"{topic.Topic.Name}: {topic.Reason} {report.ChangeOf(topic.Topic)}".TrimEnd());
             }
         }
 
@@ -76,13 +76,13 @@ internal static class PlanProse
             console.Heading("When");
             Table calendar = Tables.Table("=Day", "=Time", "What and why");
             LocalDate? last = null;
-            foreach (StudyBlock block in plan.Blocks)
+            foreach ((int number, StudyBlock block) in plan.Blocks.Index())
             {
                 LocalDate date = block.Start.Date;
                 calendar.Row(
                     date == last ? "" : Dates.Day(date),
                     Dates.Span(block.Start, block.End),
-                    $"{block.Topic.Name}: {Words.Of(block.Purpose)}\n{block.Reason}");
+                    $"{block.Topic.Name}: {Words.Of(block.Purpose)}\n{block.Reason} {report.Changes?.Blocks[number].Sentence}".TrimEnd());
                 last = date;
             }
 

@@ -9,4 +9,5 @@ namespace Homestretch.Files.Documents;
 /// <param name="Section">The topic's section.</param>
 /// <param name="Purpose"><c>learn</c>, <c>practise</c>, <c>quiz</c> or <c>review</c>.</param>
 /// <param name="Reason">Why it is here, in one sentence.</param>
-public sealed record BlockFields(string Id, string Start, string End, int Minutes, string Topic, string Section, string Purpose, string Reason);
+/// <param name="Change">What would change it: what it is worth against the next best use of its time, and which quiz result would move it; null where that was not worked out.</param>
+public sealed record BlockFields(string Id, string Start, string End, int Minutes, string Topic, string Section, string Purpose, string Reason, string? Change);

@@ -18,6 +18,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(CalibrationDocument))]
 [JsonSerializable(typeof(DateDocument))]
 [JsonSerializable(typeof(HoursDocument))]
+[JsonSerializable(typeof(AssumptionsDocument))]
 [JsonSerializable(typeof(TestValueDocument))]
 [JsonSerializable(typeof(ItemsDocument))]
 [JsonSerializable(typeof(NextDocument))]
@@ -54,6 +55,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>The comparison of hours as JSON text.</summary>
     public static string Write(HoursDocument document) => Write(document, Default.HoursDocument);
+
+    /// <summary>The table of assumptions as JSON text.</summary>
+    public static string Write(AssumptionsDocument document) => Write(document, Default.AssumptionsDocument);
 
     /// <summary>The value of a test as JSON text.</summary>
     public static string Write(TestValueDocument document) => Write(document, Default.TestValueDocument);

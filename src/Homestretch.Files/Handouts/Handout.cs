@@ -30,7 +30,7 @@ public static class Handout
         body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report)).Append("</section>");
         body.Append(Study(report));
         string pace = PaceTable.Applies(report.Standing.Exam) ? "<section class=\"keep\"><h2>Pace on exam day</h2>" + PaceTable.Html(report) + "</section>" : string.Empty;
-        body.Append(report.Plan is { } plan ? Plan(plan, pace) : WithoutPlan(report) + pace);
+        body.Append(report.Plan is null ? WithoutPlan(report) + pace : Plan(report, pace));
         body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
         return $"""
@@ -138,20 +138,21 @@ public static class Handout
         return notes.Length == 0 ? string.Empty : Write(El("section", El("h2", "Know this first"), El("ul", ("class", "notes"), notes.Select(n => El("li", n)))));
     }
 
-    private static string Plan(StudyPlan plan, string pace)
+    private static string Plan(CandidateReport report, string pace)
     {
+        StudyPlan plan = report.Plan!;
         StringBuilder text = new();
         bool order = !plan.Minutes.IsEmpty;
         text.Append(order && (!plan.LeftAlone.IsEmpty || pace.Length > 0) ? "<div class=\"beside\">" : "<div>");
         if (order)
         {
-            text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(m))))));
+            text.Append(Write(El("section", El("h2", "What to study, in this order"), El("ol", ("class", "order"), plan.Minutes.OrderBy(m => m.Order).Select(m => Study(m, report.ChangeOf(m.Topic)))))));
         }
 
         text.Append("<div>");
         if (!plan.LeftAlone.IsEmpty)
         {
-            text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(plan)))));
+            text.Append(Write(El("section", El("h2", "What to leave alone"), El("ul", ("class", "alone"), Alone(report)))));
         }
 
         text.Append(pace).Append("</div></div><section class=\"calendar\">");
@@ -163,16 +164,17 @@ public static class Handout
         return text.ToString();
     }
 
-    private static XElement Study(TopicMinutes minutes)
+    private static XElement Study(TopicMinutes minutes, string? change)
         => El(
             "li",
             El("b", minutes.Topic.Name),
             El("span", ("class", "hs-quiet"), $" {Figures.Duration(minutes.Minutes)}. "),
-            minutes.Reason);
+            minutes.Reason,
+            change is null ? null : El("span", ("class", "hs-quiet"), " " + change));
 
-    private static IEnumerable<XElement> Alone(StudyPlan plan)
-        // Topics left alone for the same reason share one line.
-        => plan.LeftAlone.GroupBy(l => l.Reason).Select(g => El(
+    private static IEnumerable<XElement> Alone(CandidateReport report)
+        // Topics left alone for the same reason, which the same would change, share one line.
+        => report.Plan!.LeftAlone.GroupBy(l => $"{l.Reason} {report.ChangeOf(l.Topic)}".TrimEnd()).Select(g => El(
             "li",
             El("b", string.Join(", ", g.Select(l => l.Topic.Name))),
             ". ",

@@ -1,0 +1,58 @@
+using System.Collections.Immutable;
+using System.Globalization;
+
+namespace Homestretch.Core.Planning.Sensitivity;
+
+/// <summary>Which assumptions a plan and its pass chance hang on.</summary>
+/// <param name="PassChance">Pass chance of the plan with the values in use.</param>
+/// <param name="Effects">Those that matter most to the plan first, then those that matter most to the pass chance.</param>
+public sealed record SensitivityTable(double PassChance, ImmutableArray<AssumptionEffect> Effects)
+{
+    /// <summary>A plan hangs on an assumption where being wrong about it costs this much pass chance at least (an assumption: half a point).</summary>
+    public const double PlanMatters = 0.005;
+
+    /// <summary>A pass chance hangs on an assumption where its range moves it by this much at least (an assumption: three points).</summary>
+    public const double ChanceMatters = 0.03;
+
+    /// <summary>Whether the plan would be another one, and better by enough to matter, were the assumption another.</summary>
+    public static bool MattersToPlan(AssumptionEffect effect)
+    {
+        ArgumentNullException.ThrowIfNull(effect);
+        return effect.Regret >= PlanMatters;
+    }
+
+    /// <summary>What the figures say, one sentence about the plan and one about the pass chance.</summary>
+    public ImmutableArray<string> Sentences => [AboutPlan, AboutChance];
+
+    private string AboutPlan
+    {
+        get
+        {
+            AssumptionEffect worst = Effects.MaxBy(e => e.Regret)!;
+            AssumedOutcome then = worst.Low.Regret >= worst.High.Regret ? worst.Low : worst.High;
+            string cost = then.Regret < 0.0005 ? "less than 0.1 points" : string.Create(CultureInfo.InvariantCulture, $"{then.Regret * 100:0.0} points");
+            return worst.Regret < PlanMatters
+                ? $"The plan hangs on none of these assumptions: whichever is wrong within its range, keeping the plan costs at most {cost} of pass chance ({worst.Range.Words})."
+                : $"The plan hangs on {Listed(Effects.Where(MattersToPlan))}; the most there is to lose by keeping it is {cost}, with {then.MovedMinutes} minutes that would go elsewhere. The others cost less than half a point each.";
+        }
+    }
+
+    private string AboutChance
+    {
+        get
+        {
+            AssumptionEffect[] bySwing = [.. Effects.OrderByDescending(e => e.Swing)];
+            AssumptionEffect most = bySwing[0];
+            string range = $"{PlanSentences.Percent(Math.Min(most.Low.Kept, most.High.Kept))} to {PlanSentences.Percent(Math.Max(most.Low.Kept, most.High.Kept))}";
+            return most.Swing < ChanceMatters
+                ? $"The pass chance hardly moves with any of them: at most from {range} ({most.Range.Words})."
+                : $"The pass chance hangs most on {most.Range.Words}: {range}. It moves by three points or more with {Listed(bySwing.Where(e => e.Swing >= ChanceMatters))}, and by less with the others.";
+        }
+    }
+
+    private static string Listed(IEnumerable<AssumptionEffect> effects)
+    {
+        string[] names = [.. effects.Select(e => e.Range.Name)];
+        return names.Length == 1 ? names[0] : $"{string.Join(", ", names[..^1])} and {names[^1]}";
+    }
+}
