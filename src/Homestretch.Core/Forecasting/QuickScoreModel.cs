@@ -31,6 +31,7 @@ public sealed class QuickScoreModel
     private readonly SectionMark[] marks;
     private readonly double[] gained;
     private readonly double[] hours;
+    private readonly bool[] risen;
     private readonly TopicCumulants[] topics;
     private readonly List<CurveMoments> curves = [];
     private readonly bool truncates;
@@ -75,6 +76,7 @@ public sealed class QuickScoreModel
 
         gained = new double[exam.Topics.Length];
         hours = new double[exam.Topics.Length];
+        risen = new bool[exam.Topics.Length];
         topics = [.. exam.Topics.Select(t => new TopicCumulants(t.Items))];
         truncates = marks.Length > 1 && rule.Total > 0;
         partials = new Cumulants[marks.Length];
@@ -92,7 +94,7 @@ public sealed class QuickScoreModel
     /// <summary>Pass chance and expected correct answers at the efforts last set.</summary>
     public QuickScore Score { get; private set; }
 
-    /// <summary>Takes up a person.</summary>
+    /// <summary>Takes up a person; there is no score before <see cref="Set"/>.</summary>
     /// <param name="posterior">What is known of the person.</param>
     /// <param name="effortNow">Effort per topic that the posterior already contains; none when empty.</param>
     public void Load(AbilityPosterior posterior, ReadOnlySpan<double> effortNow = default)
@@ -123,21 +125,36 @@ public sealed class QuickScoreModel
         }
 
         Group();
-        Set(effortNow.IsEmpty ? stackalloc double[topics.Length] : effortNow);
+        Array.Fill(hours, double.NaN);
     }
 
-    /// <summary>Sets the effort on every topic.</summary>
+    /// <summary>Sets the effort on every topic: the first thing to do with a person.</summary>
     /// <param name="effort">Hours per topic that count on exam day on a topic of average size: hours x breadth factor x retention. Zero or more.</param>
     public void Set(ReadOnlySpan<double> effort)
     {
+        bool moved = false;
+        for (int t = 0; t < topics.Length; t++)
+        {
+            double now = Learning.Effective(effort[t]);
+            if (now != hours[t])
+            {
+                moved = true;
+                hours[t] = now;
+                Fill(t);
+            }
+        }
+
+        if (!moved)
+        {
+            return;
+        }
+
         Array.Clear(sums, 0, marks.Length * groups);
         Vector256<double> correct = Vector256<double>.Zero;
         for (int t = 0; t < topics.Length; t++)
         {
-            hours[t] = Learning.Effective(effort[t]);
             for (int g = 0; g < groups; g++)
             {
-                Fill(t, g);
                 sums[(g * marks.Length) + sectionOf[t]] += parts[(t * groups) + g];
                 correct += weights[g] * parts[(t * groups) + g].Mean;
             }
@@ -169,13 +186,14 @@ public sealed class QuickScoreModel
         Vector256<double> correct = Vector256<double>.Zero;
         for (int g = 0; g < groups; g++)
         {
-            Cumulants old = parts[(topic * groups) + g];
-            Fill(topic, g);
-            Cumulants change = parts[(topic * groups) + g] - old;
+            Cumulants part = Part(topic, hours[topic], g);
+            Cumulants change = part - parts[(topic * groups) + g];
+            parts[(topic * groups) + g] = part;
             sums[(g * marks.Length) + sectionOf[topic]] += change;
             correct += weights[g] * change.Mean;
         }
 
+        risen[topic] = false;
         RefreshReached(sectionOf[topic]);
         Score = new QuickScore(PassNow(), Score.Correct + Vector256.Sum(correct));
     }
@@ -186,6 +204,14 @@ public sealed class QuickScoreModel
     {
         Array.Clear(passRises);
         Array.Clear(scoreRises);
+        for (int t = 0; t < topics.Length; t++)
+        {
+            if (!risen[t])
+            {
+                FillRises(t);
+            }
+        }
+
         for (int g = 0; g < groups; g++)
         {
             Differentiate(sums.AsSpan(g * marks.Length, marks.Length), partials);
@@ -265,16 +291,28 @@ public sealed class QuickScoreModel
             table.At(four[3].Node, Place(four[3], topic, effectiveHours)));
     }
 
-    private void Fill(int topic, int group)
+    private void Fill(int topic)
     {
+        risen[topic] = false;
+        for (int g = 0; g < groups; g++)
+        {
+            parts[(topic * groups) + g] = Part(topic, hours[topic], g);
+        }
+    }
+
+    private void FillRises(int topic)
+    {
+        risen[topic] = true;
         TopicCumulants table = topics[topic];
-        ReadOnlySpan<ScoreCondition> four = conditions.AsSpan(4 * group, 4);
-        parts[(topic * groups) + group] = Part(topic, hours[topic], group);
-        rises[(topic * groups) + group] = Cumulants.Of(
-            table.Rise(four[0].Node, Place(four[0], topic, hours[topic])),
-            table.Rise(four[1].Node, Place(four[1], topic, hours[topic])),
-            table.Rise(four[2].Node, Place(four[2], topic, hours[topic])),
-            table.Rise(four[3].Node, Place(four[3], topic, hours[topic])));
+        for (int g = 0; g < groups; g++)
+        {
+            ReadOnlySpan<ScoreCondition> four = conditions.AsSpan(4 * g, 4);
+            rises[(topic * groups) + g] = Cumulants.Of(
+                table.Rise(four[0].Node, Place(four[0], topic, hours[topic])),
+                table.Rise(four[1].Node, Place(four[1], topic, hours[topic])),
+                table.Rise(four[2].Node, Place(four[2], topic, hours[topic])),
+                table.Rise(four[3].Node, Place(four[3], topic, hours[topic])));
+        }
     }
 
     private void RefreshReached(int section)

@@ -19,6 +19,8 @@ internal sealed class QuickPlanner
 
     private const double KnotSpacing = 0.4;
 
+    private static readonly QuadratureDetail _detail = new(1.5, 0.03, 2, 2, 0);
+
     private readonly Exam exam;
     private readonly QuickScoreModel model;
     private readonly int[] tieOrder;
@@ -34,7 +36,7 @@ internal sealed class QuickPlanner
     public QuickPlanner(Exam exam, LearningAssumptions? learning = null)
     {
         this.exam = exam;
-        model = new QuickScoreModel(exam, learning, knotSpacing: KnotSpacing);
+        model = new QuickScoreModel(exam, learning, _detail, KnotSpacing);
         tieOrder = Allocator.TieOrder(exam);
         breadth = [.. model.BreadthFactors];
         past = new double[breadth.Length];

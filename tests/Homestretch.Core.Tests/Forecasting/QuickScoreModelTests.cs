@@ -119,6 +119,7 @@ public sealed class QuickScoreModelTests
         ScoreModel exact = new(standing);
         QuickScoreModel quick = new(exam);
         quick.Load(standing.Posterior, exact.EffortNow);
+        quick.Set(exact.EffortNow);
         Assert.True(standing.Posterior.RateGroups.Length > 1);
         Assert.Equal(exact.PassChance(exact.EffortNow), quick.Score.Pass, 0.005);
 
@@ -132,6 +133,7 @@ public sealed class QuickScoreModelTests
         AbilityPosterior posterior = StandingCalculator.PosteriorOf(c.Exam, Generators.Attempts(c.Counts), SampleExams.Today, StandingAssumptions.Default);
         QuickScoreModel quick = new(c.Exam);
         quick.Load(posterior);
+        quick.Set(new double[c.Exam.Topics.Length]);
         return (quick, new ScoreModel(c.Exam, posterior));
     }
 }
