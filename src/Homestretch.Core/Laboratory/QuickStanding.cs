@@ -42,6 +42,9 @@ internal sealed class QuickStanding
     private readonly double[] weights;
     private readonly double[] means;
 
+    // Densities by topic and node, used anew for every person.
+    private readonly List<double[]>[] densities;
+
     public QuickStanding(ExamWorld world, LikelihoodTable table)
     {
         this.world = world;
@@ -60,9 +63,10 @@ internal sealed class QuickStanding
         logs = new double[grid.Count];
         weights = new double[RateNodes * nodeCount];
         means = new double[topics];
+        densities = [.. Enumerable.Range(0, topics).Select(_ => new List<double[]>())];
     }
 
-    /// <summary>The standing that planning needs; figures that only people read are left out.</summary>
+    /// <summary>The standing that planning needs, valid until the next call; figures that only people read are left out.</summary>
     /// <inheritdoc cref="Posterior" path="/param"/>
     public CandidateStanding Standing(IReadOnlyList<Attempt> tests, StudyHistory study, LocalDate today) => Standing(Posterior(tests, study, today), study, today);
 
@@ -88,7 +92,7 @@ internal sealed class QuickStanding
             AbilityPosterior.Of(grid, [0], [1], conditionals.MoveToImmutable(), curves, [new RateGroup(rate, 0, 1)], assumptions.FormSd, assumptions), study, today);
     }
 
-    /// <summary>What is known of a person's abilities without study.</summary>
+    /// <summary>What is known of a person's abilities without study; valid until the next call.</summary>
     /// <param name="tests">Tests taken, in any order.</param>
     /// <param name="study">Study done until that day.</param>
     /// <param name="today">The day.</param>
@@ -241,7 +245,12 @@ internal sealed class QuickStanding
             }
 
             int start = GridIndex(k) - firstNode;
-            double[] density = new double[kernel.Length];
+            if (node == densities[topic].Count)
+            {
+                densities[topic].Add(new double[kernel.Length]);
+            }
+
+            double[] density = densities[topic][node];
             Spans.Multiply(kernel, likelihood.Slice(start, kernel.Length), density);
             double sum = Spans.Sum(density);
             means[topic] += group[k] / total * Spans.Dot(density, logs.AsSpan(start, kernel.Length)) / sum;

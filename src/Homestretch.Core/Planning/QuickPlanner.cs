@@ -15,7 +15,7 @@ namespace Homestretch.Core.Planning;
 internal sealed class QuickPlanner
 {
     // Study time is first granted in about this many lots.
-    private const int Lots = 16;
+    private const int Lots = 8;
 
     private const double KnotSpacing = 0.4;
 

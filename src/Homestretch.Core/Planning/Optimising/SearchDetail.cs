@@ -12,5 +12,5 @@ internal sealed record SearchDetail(double LeastGain, double LeastPromise, doubl
     public static SearchDetail Thorough { get; } = new(1e-6, 0, 0.02, 30, false);
 
     /// <summary>For plans of thousands of simulated people: within about a tenth of a point of a thorough one.</summary>
-    public static SearchDetail Brief { get; } = new(1e-4, 1e-4, 0, 2, true);
+    public static SearchDetail Brief { get; } = new(2e-4, 2e-4, 0, 1, true);
 }
