@@ -22,6 +22,7 @@ public static class Scenarios
         new("easy-practice", "Practice tests too easy", "Diagnostic and quizzes are half a logit easier than the exam, as tests with items seen before are.") { Tests = new ShiftedTests { EasierPractice = 0.5 } },
         new("fatigue", "Tired learners", "Each hour studied on a day leaves 80 % for the next, and sessions that end after half past eight in the evening bring 70 %.") { Fatigue = new Fatigue(0.8, new LocalTime(20, 30), 0.7) },
         new("slow-learners", "Slow learners", "Candidates learn at half the rate the planner assumes.") { People = new Population { RatePerHour = 0.5 * new Population().RatePerHour } },
+        new("uneven-people", "Uneven people", "A person's topics lie twice as far apart as the planner thinks.") { People = new Population { TopicSd = 2 * new Population().TopicSd } },
         new("retaker-bands", "Retakers with bands", "As assumed, but all that is known at first is an official report with a fifth of the scale for each topic.")
         {
             BandsOnly = true,
