@@ -38,6 +38,23 @@ public sealed class ExperimentTests
     }
 
     [Fact]
+    public void NobodyBeatsWhoIsToldTheTruth()
+    {
+        ScenarioResult result = Assert.Single(Experiment.Run(new ExperimentOptions { Scenarios = [Named("as-assumed")], Candidates = 1000 }, cancellation: TestContext.Current.CancellationToken));
+        Assert.All(Enum.GetValues<LaboratoryPolicy>().Where(p => p != LaboratoryPolicy.Oracle), policy =>
+        {
+            PairedDifference better = result.Difference(LaboratoryPolicy.Oracle, policy);
+            Assert.True(better.Points > -2 * better.StandardError, $"{policy}: {better.Points} ± {better.StandardError}");
+        });
+
+        // Any study helps, and the optimised plan more than the others; with this seed by more than three standard errors.
+        PairedDifference helped = result.Difference(LaboratoryPolicy.EqualShares, LaboratoryPolicy.Nothing);
+        Assert.True(helped.Points > 3 * helped.StandardError);
+        PairedDifference optimised = result.Difference(LaboratoryPolicy.Optimised, LaboratoryPolicy.EqualShares);
+        Assert.True(optimised.Points > 3 * optimised.StandardError);
+    }
+
+    [Fact]
     public void ProgressReachesTheEnd()
     {
         Furthest furthest = new();
