@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
+using Homestretch.Core.Laboratory;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Core.Tests.Evidence;
@@ -130,6 +131,52 @@ public class TestTakingTests
         PaceOutlook outlook = ForecastCalculator.Calculate(StandingCalculator.Calculate(Exam, [attempt], SampleExams.Today)).Pace!;
         Assert.Equal("At your pace (about 32 seconds an item) you will most likely reach the last item of every section with a time limit.", outlook.Sentence);
         Assert.Equal(0, outlook.Cost);
+    }
+
+    [Fact]
+    public void Leaving_out_guesses_and_unreached_items_takes_away_most_of_their_bias()
+    {
+        // One person, logit 1 on everything, sits 60 items again and again: 48 in earnest; 12 are guessed in two seconds, or not reached.
+        const int People = 60;
+        const int Worked = 48;
+        const int Spoilt = 12;
+        double truth = 0.25 + (0.75 / (1 + Math.Exp(-1)));
+        double earnest = 0;
+        double guessedSeen = 0;
+        double guessedUnseen = 0;
+        double unreached = 0;
+        double passedOver = 0;
+        for (int person = 0; person < People; person++)
+        {
+            RandomSequence luck = new(7, Draws.Answers, person);
+            double chance = truth;
+            List<ItemResponse> worked = [];
+            for (int i = 0; i < Worked; i++)
+            {
+                worked.Add(Answer(i, "ABC"[i % 3].ToString(), luck.Uniform() < chance, 40 + (20 * luck.Uniform())));
+            }
+
+            List<ItemResponse> guesses = [];
+            for (int i = Worked; i < Worked + Spoilt; i++)
+            {
+                guesses.Add(Answer(i, "ABC"[i % 3].ToString(), luck.Uniform() < 0.25, 2));
+            }
+
+            earnest += MeanChance([.. worked]);
+            guessedSeen += MeanChance([.. worked, .. guesses]);
+            guessedUnseen += MeanChance([.. worked.Concat(guesses).Select(r => r with { Seconds = null })]);
+            unreached += MeanChance([.. worked, .. guesses.Select(r => r with { Omitted = true, Correct = false, Seconds = null })]);
+            passedOver += MeanChance([.. worked, .. guesses.Select(r => r with { Correct = false, Seconds = null })]);
+        }
+
+        // Guesses cost about a fifth of the distance to a quarter right, wrong answers a fifth of the whole; left out, nothing is lost.
+        Assert.Equal(earnest / People, guessedSeen / People, 1e-9);
+        Assert.Equal(earnest / People, unreached / People, 1e-9);
+        Assert.InRange(earnest / People, truth - 0.03, truth + 0.01);
+        Assert.InRange((earnest - guessedUnseen) / People, 0.06, 0.13);
+        Assert.InRange((earnest - passedOver) / People, 0.1, 0.18);
+
+        double MeanChance(ImmutableArray<Observation> rows) => StandingCalculator.Calculate(Exam, [Diagnostic(rows)], SampleExams.Today).Topics.Average(t => t.Level.Mean);
     }
 
     private static Attempt Diagnostic(ImmutableArray<Observation> rows) => new("Someone", "diagnostic", AttemptKind.Diagnostic, SampleExams.Today, rows);
