@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Cli.Commands;
 using Homestretch.Core.Blueprints;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
@@ -10,6 +11,7 @@ using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
+using Homestretch.Files.Plans;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -113,6 +115,31 @@ internal sealed class Inputs
 
         RefuseMissing([path]);
         return null;
+    }
+
+    /// <summary>The earlier plan, or null and problems noted; blocks that a log names must be in it.</summary>
+    /// <param name="path">Its file.</param>
+    /// <param name="exam">The exam; null when it has problems of its own: then only whether the file is there is checked.</param>
+    /// <param name="candidate">The person; null when that is not known.</param>
+    public EarlierPlan? Before(string path, Exam? exam, StudiedCandidate? candidate)
+    {
+        if (exam is null)
+        {
+            RefuseMissing([path]);
+            return null;
+        }
+
+        EarlierPlan? plan = Note(PlanFile.Read(path, exam, candidate?.Name));
+        foreach (LoggedSession session in candidate?.Sessions ?? [])
+        {
+            if (plan is not null && session.Session.Block is { } block && plan.Blocks.All(b => b.Id != block))
+            {
+                string near = NearestName.Suggest(block, plan.Blocks.Select(b => b.Id)) is { } n ? $" Did you mean '{n}'?" : "";
+                _problems.Add(new(session.File, session.Line, $"column 'block': the plan in {path} has no block '{block}'.{near}"));
+            }
+        }
+
+        return plan;
     }
 
     /// <summary>Everyone's attempts, or null and problems noted.</summary>

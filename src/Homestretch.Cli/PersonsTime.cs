@@ -5,6 +5,7 @@ using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
 
@@ -34,14 +35,18 @@ internal sealed record PersonsTime(
     ZonedDateTime From,
     LocalDate ExamDay)
 {
+    /// <summary>The earlier plan; null where none was given.</summary>
+    public EarlierPlan? Before { get; private init; }
+
     /// <summary>Reads everything; problems of all files are told at once.</summary>
     /// <param name="command">The command's name, for the message when something is missing.</param>
     /// <param name="settings">What was typed.</param>
     /// <param name="clock">What time it is.</param>
     /// <param name="horizonDays">Busy times are read for so many days beyond the exam day.</param>
+    /// <param name="beforePath">Path of an earlier plan, or null.</param>
     /// <exception cref="UsageException">A needed option is missing or malformed.</exception>
     /// <exception cref="BadInputException">A file has problems.</exception>
-    public static PersonsTime Read(string command, CalendarSettings settings, TimeProvider clock, int horizonDays = 0)
+    public static PersonsTime Read(string command, CalendarSettings settings, TimeProvider clock, int horizonDays = 0, string? beforePath = null)
     {
         Instant now = clock.GetUtcNow().ToInstant();
         string freePath = RequiredFreePath(command, settings);
@@ -58,10 +63,12 @@ internal sealed record PersonsTime(
         ZonedDateTime from = begin(zone);
         Instant end = Instant.Max(from.ToInstant(), examDay.PlusDays(horizonDays).AtMidnight().InZoneLeniently(zone).ToInstant());
         ImmutableArray<Interval> busy = inputs.Busy(settings.BusyPaths, zone, new(from.ToInstant(), end));
+        EarlierPlan? before = beforePath is null ? null : inputs.Before(beforePath, exam, candidate);
         inputs.Check();
 
-        (CandidateStanding standing, StudyReport? study) = candidate!.On(from.Date);
-        return new PersonsTime(candidate.Name, candidate.Attempts, standing, candidate.Basis, study, free!, busy, from, examDay);
+        candidate = before is null ? candidate! : candidate!.TakingAsDone(before, from);
+        (CandidateStanding standing, StudyReport? study) = candidate.On(from.Date);
+        return new PersonsTime(candidate.Name, candidate.Attempts, standing, candidate.Basis, study, free!, busy, from, examDay) { Before = before };
     }
 
     /// <summary>The free-time file's path.</summary>

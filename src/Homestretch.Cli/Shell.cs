@@ -87,6 +87,8 @@ public static class Shell
         "--among",
         "--data",
         "--database",
+        "--before",
+        "--move-cost",
     ];
 
     /// <summary>Runs one command.</summary>

@@ -230,8 +230,8 @@ public sealed class DocumentTests
 
         Assert.Equal(JsonValueKind.Null, without.GetProperty("study").ValueKind);
         JsonElement study = with.GetProperty("study");
-        Assert.Equal((10, 450), (study.GetProperty("sessions").GetInt32(), study.GetProperty("minutes").GetInt32()));
-        Assert.Equal(450, study.GetProperty("topics").EnumerateArray().Sum(t => t.GetProperty("minutes").GetInt32()));
+        Assert.Equal((10, 475), (study.GetProperty("sessions").GetInt32(), study.GetProperty("minutes").GetInt32()));
+        Assert.Equal(475, study.GetProperty("topics").EnumerateArray().Sum(t => t.GetProperty("minutes").GetInt32()));
         double Chance(string outcome) => study.GetProperty(outcome).GetProperty("passChance").GetDouble();
         Assert.True(Chance("now") > Chance("without"));
         Assert.Equal(2, study.GetProperty("rate").GetProperty("tests").GetInt32());
@@ -243,6 +243,58 @@ public sealed class DocumentTests
             _ => Chance("now"),
         };
         Assert.InRange(now, 0, Chance("now") + 1e-9);
+    }
+
+    [Fact]
+    public async Task APlanThatGoesOnSaysWhatItChangesAndCancelsWhatIsGone()
+    {
+        DirectoryInfo folder = Directory.CreateTempSubdirectory("homestretch-before-");
+        try
+        {
+            string before = Path.Combine(folder.FullName, "first.json");
+            string calendar = Path.Combine(folder.FullName, "next.ics");
+            string[] time = ["--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16"];
+            string[] results = [Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv")];
+            Ran first = await Ran.Program(["plan", .. results, .. time, "--from", "2026-11-25T08:00", "--json"]);
+            await File.WriteAllTextAsync(before, first.Output, TestContext.Current.CancellationToken);
+            int blocks = JsonDocument.Parse(first.Output).RootElement.GetProperty("blocks").GetArrayLength();
+
+            JsonElement same = await Document("plan", ["plan", .. results, .. time, "--from", "2026-11-25T08:00", "--before", before]);
+            Assert.Equal((blocks, 0, 0), Counts(same));
+            Assert.Empty(same.GetProperty("revision").GetProperty("blocks").EnumerateArray());
+
+            string[] later = [.. results, Ran.Demo("mara-venn.week-2.csv"), "--log", Ran.Demo("mara-venn.log.csv"), .. time, "--from", "2026-12-02T08:00", "--before", before];
+            JsonElement next = await Document("plan", ["plan", .. later, "--ics", calendar]);
+            (int kept, int moved, int earlier) = Counts(next);
+            Assert.Equal(blocks, earlier + next.GetProperty("blocks").EnumerateArray().Count(b => JsonDocument.Parse(first.Output).RootElement.GetProperty("blocks").EnumerateArray().Any(o => Text(o, "id") == Text(b, "id"))));
+            Assert.True(kept > moved);
+            string[] fates = [.. next.GetProperty("earlier").EnumerateArray().Select(b => Text(b, "fate"))];
+            Assert.Contains("done", fates);
+            Assert.Contains("missed", fates);
+            string written = await File.ReadAllTextAsync(calendar, TestContext.Current.CancellationToken);
+            Assert.Equal(fates.Count(f => f != "done"), written.Split("STATUS:CANCELLED").Length - 1);
+
+            // A topic that was taught goes on with practice, or with more teaching of what is left, but does not begin anew.
+            Assert.DoesNotContain(next.GetProperty("blocks").EnumerateArray(), b => Text(b, "topic") == "Cataloguing" && Text(b, "purpose") == "learn");
+            double Chance(string of) => next.GetProperty("revision").GetProperty(of).GetDouble();
+            Assert.True(Chance("passChance") >= Chance("keptPassChance") + (Chance("moveCost") * moved) - 1e-9);
+
+            string prose = (await Ran.Program(["plan", .. later])).Output;
+            string example = (await File.ReadAllTextAsync(Ran.InCheckout("docs", "replan.md"), TestContext.Current.CancellationToken)).Split("```text\n")[1].Split("```")[0];
+            Assert.Contains(Joined(example), Joined(prose), StringComparison.Ordinal);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
+
+        static string Text(JsonElement of, string field) => of.GetProperty(field).GetString()!;
+
+        // Figures aside, which a better search may change a little.
+        static string Joined(string text) => System.Text.RegularExpressions.Regex.Replace(string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries)), @"\d+", "#");
+
+        static (int Kept, int Moved, int Earlier) Counts(JsonElement plan) =>
+            (plan.GetProperty("revision").GetProperty("kept").GetInt32(), plan.GetProperty("revision").GetProperty("moved").GetInt32(), plan.GetProperty("earlier").GetArrayLength());
     }
 
     [Fact]

@@ -60,6 +60,17 @@ public abstract class MalformedFileTests
         public Task AreRefused(string file) => AssertRefused(file, "standing", Exam, Evidence, "--log", file, "--json");
     }
 
+    /// <summary>Earlier plans.</summary>
+    public sealed class Plans : MalformedFileTests
+    {
+        public static TheoryData<string> Files() => Cases("plan");
+
+        [Theory]
+        [MemberData(nameof(Files))]
+        public Task AreRefused(string file)
+            => AssertRefused(file, "plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00", "--before", file, "--json");
+    }
+
     /// <summary>Free-time files.</summary>
     public sealed class FreeTimes : MalformedFileTests
     {

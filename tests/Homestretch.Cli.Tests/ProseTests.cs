@@ -70,7 +70,7 @@ public sealed class ProseTests
     {
         string text = await Text([command, .. _mara, Ran.Demo("mara-venn.week-2.csv"), "--log", Ran.Demo("mara-venn.log.csv")]);
 
-        Assert.Contains("- Study so far: 10 sessions, 7 h 30 min", text, StringComparison.Ordinal);
+        Assert.Contains("- Study so far: 10 sessions, 7 h 55 min", text, StringComparison.Ordinal);
         Assert.Contains("- Going by the 2 tests taken after study, learning is", text, StringComparison.Ordinal);
     }
 

@@ -135,7 +135,8 @@ public static class SampleReports
     private static DateTimeZone London => DateTimeZoneProviders.Tzdb["Europe/London"];
 
     /// <summary>Every evening but Saturday's.</summary>
-    private static FreeTime Evenings(int minutes) => new(
+    /// <summary>So many minutes every evening.</summary>
+    internal static FreeTime Evenings(int minutes) => new(
         London,
         minutes == 0
             ? []

@@ -1,7 +1,10 @@
+using System.Globalization;
+
 using Homestretch.Cli.Prose;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Changes;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
@@ -24,9 +27,10 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths], [settings.CalendarPath, settings.HandoutPath]);
+        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths, .. Given(settings.BeforePath)], [settings.CalendarPath, settings.HandoutPath]);
 
-        PersonsTime person = PersonsTime.Read("plan", settings, clock);
+        double moveCost = MoveCost(settings, policy);
+        PersonsTime person = PersonsTime.Read("plan", settings, clock, beforePath: settings.BeforePath);
         CandidateStanding standing = person.Standing;
         CandidateReport report = new(
             person.Candidate,
@@ -34,7 +38,9 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
             person.Basis,
             ForecastCalculator.Calculate(standing),
             WorthCalculator.NextMinutes(standing),
-            Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken))
+            person.Before is { } before
+                ? Replanner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, before, moveCost, cancellation: cancellationToken)
+                : Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken))
         {
             Study = person.Study,
         };
@@ -62,6 +68,28 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         }
 
         return Shell.Done;
+    }
+
+    private static string[] Given(string? path) => path is null ? [] : [path];
+
+    private static double MoveCost(PlanSettings settings, Policy policy)
+    {
+        if (settings.BeforePath is null && settings.MoveCost is not null)
+        {
+            throw new UsageException("--move-cost needs an earlier plan: --before PLAN.json.");
+        }
+
+        if (settings.BeforePath is not null && policy != Policy.Optimised)
+        {
+            throw new UsageException("A plan that goes on from an earlier one is optimised; leave out --policy or --before.");
+        }
+
+        return settings.MoveCost switch
+        {
+            null => Replanner.DefaultMoveCost,
+            >= 0 and <= 100 and double points => points / 100,
+            double points => throw new UsageException(string.Create(CultureInfo.InvariantCulture, $"--move-cost is a number of points from 0 to 100; {points} is not.")),
+        };
     }
 
     private static Policy PolicyNamed(string name) => name switch

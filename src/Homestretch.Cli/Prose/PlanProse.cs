@@ -5,6 +5,7 @@ using Homestretch.Core.Planning.Calendar;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Pictures;
+using Homestretch.Files.Plans;
 
 using NodaTime;
 using NodaTime.Text;
@@ -36,6 +37,20 @@ internal static class PlanProse
         if (report.Forecast.Pace is { } pace)
         {
             console.Point(pace.Sentence);
+        }
+
+        if (plan.Revision is { } change)
+        {
+            console.Heading("What changes");
+            foreach (string sentence in RevisionSentences.Summary(plan, change))
+            {
+                console.Sentence(sentence);
+            }
+
+            foreach (string sentence in RevisionSentences.All(change, plan.Zone))
+            {
+                console.Point(sentence);
+            }
         }
 
         console.Heading("What each way leads to");

@@ -14,6 +14,9 @@ internal sealed class PlanDrafter
 {
     private const int ExactRounds = 3;
 
+    // What a moved block must gain, from "never" to "anything": the plans between keeping all and starting anew. They do not depend on the cost a person sets, so that a higher one never moves more.
+    private static readonly double[] MoveCosts = [1, 0.05, 0.02, 0.01, 0.005, 0.0025, 0.001, 0.0005, 0];
+
     private readonly CandidateStanding standing;
     private readonly ScoreModel model;
     private readonly LocalDate examDay;
@@ -71,13 +74,7 @@ internal sealed class PlanDrafter
         Allocation allocation = Allocator.Optimise(standing.Exam, quick, past, retainedHours, Pieces, enoughAt, cancellation);
         int[] pieces = Assign(order, BlockPlacer.Interleave(order, allocation.Counts(order.Length)), reviewAll: false);
 
-        StudyEffort law = new(table, model.Learning, [.. model.BreadthFactors]);
-        for (int t = 0; t < order.Length; t++)
-        {
-            law.Load(t, standing.Topics[t].Level.Band, standing.Study.Of(t));
-        }
-
-        PlanSearch search = new(table, law, quick, Allocator.TieOrder(standing.Exam), SearchDetail.Thorough);
+        PlanSearch search = NewSearch(quick);
         int[] fromRival = Search(search, TopicsOf(rival), enoughAt, cancellation);
         double rivalPass = model.PassChance(search.Efforts);
         int[] best = Search(search, pieces, enoughAt, cancellation);
@@ -92,12 +89,48 @@ internal sealed class PlanDrafter
         return Draft([.. search.Topics], order);
     }
 
+    /// <summary>Drafts that go on from an earlier plan: the first keeps its blocks and uses no other slot, the next keeps them and uses other slots too, and each further one moves a block for a
+    /// smaller gain in pass chance.</summary>
+    /// <param name="home">Topic of the block that the earlier plan has in each slot, or <see cref="BlockPlacer.Unused"/>.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public IEnumerable<PlanDraft> GoingOn(int[] home, CancellationToken cancellation)
+    {
+        QuickScoreModel quick = new(standing.Exam, model.Learning);
+        quick.Load(standing.Posterior, model.EffortNow);
+        ImmutableArray<int> order = Allocator.Rank(standing.Exam, quick, past, retainedHours);
+        yield return Draft(home, order);
+        if (slots.IsEmpty)
+        {
+            yield break;
+        }
+
+        PlanSearch search = NewSearch(quick);
+        int[] last = home;
+        foreach (double cost in MoveCosts)
+        {
+            search.Hold(home, cost);
+            last = Search(search, last, Allocator.SurePass, cancellation);
+            yield return Draft(last, order);
+        }
+    }
+
     /// <summary>The blocks of a sequence of topics.</summary>
     public PlanDraft Draft(ImmutableArray<int> order, ImmutableArray<int> sequence, bool reviewAll, bool enough)
         => Draft(Assign(order, sequence, reviewAll), order) with { Enough = enough };
 
     // Whether a person knows a topic well enough to review it without having studied it.
     private bool[] Reviewable => [.. standing.Topics.Select(t => t.Level.Band != Band.Weak)];
+
+    private PlanSearch NewSearch(QuickScoreModel quick)
+    {
+        StudyEffort law = new(table, model.Learning, [.. model.BreadthFactors]);
+        for (int t = 0; t < past.Length; t++)
+        {
+            law.Load(t, standing.Topics[t].Level.Band, standing.Study.Of(t));
+        }
+
+        return new PlanSearch(table, law, quick, Allocator.TieOrder(standing.Exam), SearchDetail.Thorough);
+    }
 
     private int[] Search(PlanSearch search, int[] start, double enoughAt, CancellationToken cancellation)
     {
@@ -170,7 +203,7 @@ internal sealed class PlanDrafter
         for (int t = 0; t < order.Length; t++)
         {
             int[] own = [.. Enumerable.Range(0, topics.Length).Where(i => topics[i] == t)];
-            BlockPurpose[] purposes = BlockPurposes.InOrder(own.Count(i => table.IsStudy[i]), standing.Topics[t].Level.Band);
+            BlockPurpose[] purposes = BlockPurposes.InOrder(own.Count(i => table.IsStudy[i]), standing.Topics[t].Level.Band, PastBlocks.Of(standing.Study.Of(t)));
             int next = 0;
             pieces.AddRange(own.Select(i => new PlacedPiece(slots[i], t, slots[i].LightOnly ? BlockPurpose.Review : purposes[next++])));
         }

@@ -1,6 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
-using System.Text;
 
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Learning;
@@ -40,19 +38,48 @@ public static class Planner
         ArgumentNullException.ThrowIfNull(busy);
         PolicyDrafts drafts = PolicyDrafts.Make(standing, free, busy, from, examDay, learning, cancellation);
         (PlanDraft draft, ScoreOutcome after) = drafts.Of(chosen);
+        return Describe(standing, chosen, draft, after, drafts, drafts.Outcomes, from, examDay, free.Zone, BlockNames.FromStart(standing.Exam));
+    }
+
+    /// <summary>The plan with the blocks of a draft and everything there is to say of them.</summary>
+    /// <param name="standing">Where the person stands.</param>
+    /// <param name="chosen">The policy whose blocks they are.</param>
+    /// <param name="draft">The blocks.</param>
+    /// <param name="after">What they lead to.</param>
+    /// <param name="drafts">What every policy would do from scratch.</param>
+    /// <param name="outcomes">The outcomes to show beside one another.</param>
+    /// <param name="from">When the plan begins.</param>
+    /// <param name="examDay">The day of the exam.</param>
+    /// <param name="zone">The person's zone.</param>
+    /// <param name="names">Names the blocks, in time order.</param>
+    internal static StudyPlan Describe(
+        CandidateStanding standing,
+        Policy chosen,
+        PlanDraft draft,
+        ScoreOutcome after,
+        PolicyDrafts drafts,
+        ImmutableArray<PolicyOutcome> outcomes,
+        ZonedDateTime from,
+        LocalDate examDay,
+        DateTimeZone zone,
+        Func<PlacedPiece, string> names)
+    {
         PlanSentences sentences = new(standing, draft, drafts.Now, after, drafts.Coarse);
         return new StudyPlan(
             chosen,
             from,
             examDay,
-            free.Zone,
-            drafts.Outcomes,
+            zone,
+            outcomes,
             MinutesOf(standing, draft, drafts.Now, after, sentences),
             [.. draft.Order.Where(t => draft.MinutesOn(t) == 0).Select(t => new LeftAlone(standing.Exam.Topics[t], sentences.ForLeftAlone(t)))],
-            BlocksOf(standing, draft, free.Zone, sentences),
+            BlocksOf(standing, draft, zone, sentences, names),
             drafts.Search.Minutes,
             [.. drafts.Search.Notes, .. sentences.Notes(drafts.Search.Minutes)],
-            drafts.Full.Uncertainty(draft.Effort));
+            drafts.Full.Uncertainty(draft.Effort))
+        {
+            LightFrom = drafts.Search.LightFrom,
+        };
     }
 
     private static ImmutableArray<TopicMinutes> MinutesOf(CandidateStanding standing, PlanDraft draft, ScoreOutcome now, ScoreOutcome after, PlanSentences sentences)
@@ -73,56 +100,23 @@ public static class Planner
             sentences.ForMinutes(t)))];
     }
 
-    private static ImmutableArray<StudyBlock> BlocksOf(CandidateStanding standing, PlanDraft draft, DateTimeZone zone, PlanSentences sentences)
+    private static ImmutableArray<StudyBlock> BlocksOf(CandidateStanding standing, PlanDraft draft, DateTimeZone zone, PlanSentences sentences, Func<PlacedPiece, string> names)
     {
-        Dictionary<int, int> total = draft.Pieces.GroupBy(p => p.Topic).ToDictionary(g => g.Key, g => g.Count());
-        Dictionary<int, int> seen = [];
-        string[] slugs = Slugs(standing);
+        // What was studied before counts among a topic's blocks.
+        int[] seen = [.. standing.Topics.Select((_, t) => PastBlocks.Of(standing.Study.Of(t)).All)];
+        int[] total = [.. seen.Select((past, t) => past + draft.Pieces.Count(p => p.Topic == t))];
         ImmutableArray<StudyBlock>.Builder blocks = ImmutableArray.CreateBuilder<StudyBlock>(draft.Pieces.Length);
         foreach (PlacedPiece piece in draft.Pieces)
         {
-            int number = seen[piece.Topic] = seen.GetValueOrDefault(piece.Topic) + 1;
             blocks.Add(new StudyBlock(
-                string.Create(CultureInfo.InvariantCulture, $"{slugs[piece.Topic]}-{number}"),
+                names(piece),
                 piece.Slot.Start.InZone(zone),
                 piece.Slot.End.InZone(zone),
                 standing.Exam.Topics[piece.Topic],
                 piece.Purpose,
-                sentences.ForBlock(piece, number, total[piece.Topic])));
+                sentences.ForBlock(piece, ++seen[piece.Topic], total[piece.Topic])));
         }
 
         return blocks.MoveToImmutable();
-    }
-
-    // Short names for calendar events; topics whose names differ in punctuation only are told apart by a running number.
-    private static string[] Slugs(CandidateStanding standing)
-    {
-        string[] names = [.. standing.Exam.Topics.Select(t => t.Name)];
-        string[] slugs = Array.ConvertAll(names, Slug);
-        for (int i = 0; i < slugs.Length; i++)
-        {
-            int earlier = Enumerable.Range(0, names.Length).Count(j => Slug(names[j]) == Slug(names[i]) && string.CompareOrdinal(names[j], names[i]) < 0);
-            slugs[i] += earlier == 0 ? string.Empty : string.Create(CultureInfo.InvariantCulture, $"-x{earlier + 1}");
-        }
-
-        return slugs;
-    }
-
-    private static string Slug(string name)
-    {
-        StringBuilder slug = new(name.Length);
-        foreach (char c in name.Normalize(NormalizationForm.FormKC).ToLowerInvariant())
-        {
-            if (char.IsLetterOrDigit(c))
-            {
-                slug.Append(c);
-            }
-            else if (slug.Length > 0 && slug[^1] != '-')
-            {
-                slug.Append('-');
-            }
-        }
-
-        return slug.Length == 0 ? "topic" : slug.ToString().TrimEnd('-');
     }
 }

@@ -31,11 +31,14 @@ internal sealed record PolicyDrafts(
     ScoreOutcome AfterOptimised)
 {
     /// <summary>Doing nothing, the practice order and the optimised plan, in that order.</summary>
-    public ImmutableArray<PolicyOutcome> Outcomes =>
+    public ImmutableArray<PolicyOutcome> Outcomes => OutcomesWith(Optimised, AfterOptimised);
+
+    /// <summary>The same with other blocks in the place of the optimised ones.</summary>
+    public ImmutableArray<PolicyOutcome> OutcomesWith(PlanDraft optimised, ScoreOutcome afterOptimised) =>
     [
         new(Policy.None, Now.PassChance, Now.ExpectedCorrect, 0),
         new(Policy.PracticeOrder, AfterPractice.PassChance, AfterPractice.ExpectedCorrect, Practice.Minutes),
-        new(Policy.Optimised, AfterOptimised.PassChance, AfterOptimised.ExpectedCorrect, Optimised.Minutes),
+        new(Policy.Optimised, afterOptimised.PassChance, afterOptimised.ExpectedCorrect, optimised.Minutes),
     ];
 
     /// <summary>Makes them.</summary>
@@ -48,8 +51,11 @@ internal sealed record PolicyDrafts(
         LocalDate examDay,
         LearningAssumptions? learning = null,
         CancellationToken cancellation = default)
+        => Make(standing, SlotFinder.Find(free, busy, from, examDay), examDay, learning, cancellation);
+
+    /// <summary>Makes them in slots that were found before.</summary>
+    public static PolicyDrafts Make(CandidateStanding standing, SlotSearch search, LocalDate examDay, LearningAssumptions? learning, CancellationToken cancellation)
     {
-        SlotSearch search = SlotFinder.Find(free, busy, from, examDay);
         ScoreModel full = new(standing, learning);
         ScoreModel coarse = new(standing, learning, QuadratureDetail.Coarse);
         PlanDrafter drafter = new(standing, coarse, search.Slots, examDay);

@@ -154,7 +154,7 @@ internal sealed class QuickPlanner
 
         for (int t = 0; t < breadth.Length; t++)
         {
-            blocks[t] = BlockPurposes.Teaching(blocks[t], standing.Topics[t].Level.Band);
+            blocks[t] = BlockPurposes.Teaching(blocks[t], standing.Topics[t].Level.Band, PastBlocks.Of(standing.Study.Of(t)));
         }
 
         for (int i = 0; i < topics.Length; i++)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 
 using NodaTime;
 
@@ -32,6 +33,15 @@ public sealed record StudyPlan(
     ImmutableArray<string> Notes,
     ScoreUncertainty Uncertainty)
 {
+    /// <summary>The first day that is kept for light review.</summary>
+    public LocalDate LightFrom { get; init; }
+
+    /// <summary>What it changes against an earlier plan; null where it was made from scratch.</summary>
+    public PlanRevision? Revision { get; init; }
+
+    /// <summary>The day that names calendar events: that of the exam, as the first plan of the line had it.</summary>
+    public LocalDate CalendarDay => Revision?.CalendarDay ?? ExamDay;
+
     /// <summary>The outcome of one policy.</summary>
     public PolicyOutcome Outcome(Policy policy) => Policies.First(p => p.Policy == policy);
 }

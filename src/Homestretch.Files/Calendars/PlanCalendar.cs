@@ -4,6 +4,7 @@ using System.Text;
 
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 
 using NodaTime;
 using NodaTime.Text;
@@ -28,7 +29,7 @@ public static class PlanCalendar
     /// <summary>Whether an event was written by <see cref="Write"/>; such events do not make a person busy when a plan is made anew.</summary>
     public static bool IsOwn(string uid) => uid.EndsWith(UidEnd, StringComparison.OrdinalIgnoreCase);
 
-    /// <summary>The calendar's text, lines ended by CR LF.</summary>
+    /// <summary>The calendar's text, lines ended by CR LF. Blocks of earlier plans that are gone are cancelled, so that a calendar that has them drops them.</summary>
     /// <param name="plan">The plan.</param>
     /// <param name="candidate">Whose plan it is; part of what makes its events unique.</param>
     /// <param name="examName">The exam's name.</param>
@@ -48,7 +49,7 @@ public static class PlanCalendar
         foreach (StudyBlock block in plan.Blocks)
         {
             string summary = $"{InWords(block.Purpose)}: {block.Topic.Name}";
-            Begin(text, Uid(candidate, examName, plan.ExamDay, "block", block.Id), stamp);
+            Begin(text, Uid(candidate, examName, plan.CalendarDay, "block", block.Id), stamp);
             text.Line("DTSTART", UtcTime.Format(block.Start.ToInstant()));
             text.Line("DTEND", UtcTime.Format(block.End.ToInstant()));
             text.Text("SUMMARY", summary);
@@ -61,7 +62,18 @@ public static class PlanCalendar
             text.Line("END", "VEVENT");
         }
 
-        Begin(text, Uid(candidate, examName, plan.ExamDay, "exam", ""), stamp);
+        foreach (EarlierBlock block in plan.Revision?.Earlier.Where(b => IsStale(b, plan.Zone)) ?? [])
+        {
+            Begin(text, Uid(candidate, examName, plan.CalendarDay, "block", block.Id), stamp);
+            text.Line("DTSTART", UtcTime.Format(block.Time.Start));
+            text.Line("DTEND", UtcTime.Format(block.Time.End));
+            text.Text("SUMMARY", $"No longer planned: {InWords(block.Purpose)}: {block.Topic}");
+            text.Line("STATUS", "CANCELLED");
+            text.Line("TRANSP", "TRANSPARENT");
+            text.Line("END", "VEVENT");
+        }
+
+        Begin(text, Uid(candidate, examName, plan.CalendarDay, "exam", ""), stamp);
         text.Line("DTSTART;VALUE=DATE", Day.Format(plan.ExamDay));
         text.Line("DTEND;VALUE=DATE", Day.Format(plan.ExamDay.PlusDays(1)));
         text.Text("SUMMARY", $"Exam: {examName}");
@@ -69,6 +81,10 @@ public static class PlanCalendar
         text.Line("END", "VCALENDAR");
         return text.ToString();
     }
+
+    // Gone from the plan, or done before its time came.
+    private static bool IsStale(EarlierBlock block, DateTimeZone zone)
+        => block.Fate != BlockFate.Done || (block.DoneOn is { } day && day < block.Time.Start.InZone(zone).Date);
 
     /// <summary>What a block is for, as a calendar shows it.</summary>
     private static string InWords(BlockPurpose purpose) => purpose switch

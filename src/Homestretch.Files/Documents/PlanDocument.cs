@@ -25,6 +25,11 @@ namespace Homestretch.Files.Documents;
 /// <param name="Notes">What a person should know about this plan.</param>
 /// <param name="Basis">The assumptions and calibrated items that the figures rest on.</param>
 /// <param name="Study">The study that was done; null where no log was given.</param>
+/// <param name="LightFrom">The first day that is kept for light review, ISO 8601.</param>
+/// <param name="CalendarDay">The exam day of the first plan of the line; part of what names calendar events.</param>
+/// <param name="Levels">Where the person stands, in the order of the exam.</param>
+/// <param name="Earlier">Blocks of earlier plans that are not in this one; none where the plan was made from scratch.</param>
+/// <param name="Revision">What it changes against the earlier plan; null where it was made from scratch.</param>
 public sealed record PlanDocument(
     string Exam,
     string Candidate,
@@ -42,7 +47,12 @@ public sealed record PlanDocument(
     ImmutableArray<WorthFields> Worth,
     ImmutableArray<string> Notes,
     BasisFields Basis,
-    StudyFields? Study)
+    StudyFields? Study,
+    string LightFrom,
+    string CalendarDay,
+    ImmutableArray<LevelFields> Levels,
+    ImmutableArray<EarlierBlockFields> Earlier,
+    RevisionFields? Revision)
 {
     // RFC 3339 without its "Z": a zero offset is written like any other.
     private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
@@ -73,8 +83,14 @@ public sealed record PlanDocument(
             [.. report.Worth.Select(WorthFields.Of)],
             plan.Notes,
             BasisFields.Of(report.Basis, report.Standing),
-            StudyFields.Of(report.Study, report.Standing.Exam));
+            StudyFields.Of(report.Study, report.Standing.Exam),
+            LocalDatePattern.Iso.Format(plan.LightFrom),
+            LocalDatePattern.Iso.Format(plan.CalendarDay),
+            [.. report.Standing.Topics.Select(t => new LevelFields(t.Topic.Name, t.Topic.Section.Name, t.Level.Mean, Words.Of(t.Level.Band)))],
+            [.. plan.Revision?.Earlier.Select(b => EarlierBlockFields.Of(b, plan.Zone)) ?? []],
+            plan.Revision is { } change ? RevisionFields.Of(plan, change) : null);
     }
 
-    private static string Time(ZonedDateTime time) => _withOffset.Format(time.ToOffsetDateTime());
+    /// <summary>A time as every plan document writes it.</summary>
+    internal static string Time(ZonedDateTime time) => _withOffset.Format(time.ToOffsetDateTime());
 }

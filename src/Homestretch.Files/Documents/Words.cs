@@ -7,6 +7,7 @@ using Homestretch.Core.Laboratory;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
 
 namespace Homestretch.Files.Documents;
@@ -51,6 +52,28 @@ public static class Words
         BlockPurpose.Quiz => "quiz",
         BlockPurpose.Review => "review",
         _ => throw new ArgumentOutOfRangeException(nameof(purpose)),
+    };
+
+    /// <summary>planned, done, missed or dropped.</summary>
+    public static string Of(BlockFate fate) => fate switch
+    {
+        BlockFate.Planned => "planned",
+        BlockFate.Done => "done",
+        BlockFate.Missed => "missed",
+        BlockFate.Dropped => "dropped",
+        _ => throw new ArgumentOutOfRangeException(nameof(fate)),
+    };
+
+    /// <summary>made-up, moved, replaced, dropped, added or repurposed.</summary>
+    public static string Of(RevisionKind kind) => kind switch
+    {
+        RevisionKind.MadeUp => "made-up",
+        RevisionKind.Moved => "moved",
+        RevisionKind.Replaced => "replaced",
+        RevisionKind.Dropped => "dropped",
+        RevisionKind.Added => "added",
+        RevisionKind.Repurposed => "repurposed",
+        _ => throw new ArgumentOutOfRangeException(nameof(kind)),
     };
 
     /// <summary>every-section, total or total-with-section-minimums.</summary>

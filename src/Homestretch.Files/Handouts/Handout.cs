@@ -9,6 +9,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Pictures;
+using Homestretch.Files.Plans;
 
 using static Homestretch.Files.Pictures.Markup;
 
@@ -143,6 +144,15 @@ public static class Handout
         StudyPlan plan = report.Plan!;
         StringBuilder text = new();
         bool order = !plan.Minutes.IsEmpty;
+        if (plan.Revision is { } change)
+        {
+            text.Append(Write(El(
+                "section",
+                El("h2", "What has changed since the last plan"),
+                El("p", string.Join(" ", RevisionSentences.Summary(plan, change))),
+                change.Changes.IsEmpty ? null : El("ul", ("class", "notes"), RevisionSentences.All(change, plan.Zone).Select(c => El("li", c))))));
+        }
+
         text.Append(order && (!plan.LeftAlone.IsEmpty || pace.Length > 0) ? "<div class=\"beside\">" : "<div>");
         if (order)
         {

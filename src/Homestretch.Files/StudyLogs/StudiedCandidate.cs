@@ -6,6 +6,8 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Learning;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Measurement.Equating;
+using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Pictures;
 
@@ -22,6 +24,8 @@ public sealed class StudiedCandidate
     private readonly ImmutableArray<string> strangers;
     private readonly Lazy<StandingBasis> basis;
     private readonly Lazy<LearningBasis> learning;
+    private readonly ItemBank? bank;
+    private int assumedDone;
 
     /// <param name="exam">The exam.</param>
     /// <param name="name">The person's name as the evidence gives it.</param>
@@ -32,12 +36,14 @@ public sealed class StudiedCandidate
     {
         this.exam = exam;
         this.log = log;
+        this.bank = bank;
         Name = name;
         everybody = LearnedForms.Apply(exam, everybody);
         Everybody = everybody;
         Attempts = [.. everybody.Where(a => Same(a.Candidate, name))];
         AttemptsOfOthers = [.. everybody.Where(a => !Same(a.Candidate, name))];
-        sessions = log is null ? [] : [.. log.SessionsOf(name).Select(s => s.Session)];
+        Sessions = log?.SessionsOf(name) ?? [];
+        sessions = [.. Sessions.Select(s => s.Session)];
         strangers = log is null ? [] : [.. log.Candidates.Where(c => !Same(c, name) && everybody.All(a => !Same(a.Candidate, c)))];
         basis = new(() => StandingBasis.Of(exam, everybody, bank).For(Attempts));
         learning = new(() => LearningBasis.Of(exam, everybody, log?.Sessions.Select(s => s.Session) ?? [], Basis.Assumptions, bank));
@@ -57,6 +63,9 @@ public sealed class StudiedCandidate
 
     /// <summary>The assumptions and calibrated items that the standing rests on.</summary>
     public StandingBasis Basis => basis.Value;
+
+    /// <summary>The person's sessions in the log.</summary>
+    public ImmutableArray<LoggedSession> Sessions { get; }
 
     /// <summary>The day of the latest test or session.</summary>
     public LocalDate LastDay => Attempts.Select(a => a.Date).Concat(sessions.Select(s => s.Date)).Max();
@@ -78,8 +87,29 @@ public sealed class StudiedCandidate
         return (standing, new StudyReport(StudyDone.Of(standing, atAssumedRate), standing.Rate, learned, [.. Notes(day)]));
     }
 
+    /// <summary>This person with the blocks of an earlier plan up to a moment taken as done, where no log says what was.</summary>
+    public StudiedCandidate TakingAsDone(EarlierPlan plan, ZonedDateTime from)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        if (log is not null)
+        {
+            return this;
+        }
+
+        ImmutableArray<LoggedSession> done = [.. plan.Blocks
+            .Where(b => b.Fate == BlockFate.Done || (b.Fate == BlockFate.Planned && b.Time.Start < from.ToInstant()))
+            .Select(b => new StudySession(Name, b.Topic, b.DoneOn ?? b.Time.Start.InZone(plan.From.Zone).Date, b.Minutes, b.Purpose.Kind()) { Block = b.Id })
+            .Select(s => new LoggedSession(s, string.Empty, 1))];
+        return new(exam, Name, Everybody, new StudyLog(done), bank) { assumedDone = done.Length };
+    }
+
     private IEnumerable<string> Notes(LocalDate day)
     {
+        if (assumedDone > 0)
+        {
+            yield return $"No study log was given, so {Figures.Plural(assumedDone, "block")} of the earlier plan {(assumedDone == 1 ? "counts" : "count")} as done as planned. A log (--log) would say what was done.";
+        }
+
         int later = sessions.Count(s => s.Date > day);
         if (later > 0)
         {

@@ -50,7 +50,7 @@ public sealed class OptimalityTests
                 law.Load(0, c.Standing.Topics[0].Level.Band, past);
 
                 int[] own = [.. Enumerable.Range(0, table.Count).Where(i => topics[i] == 0)];
-                BlockPurpose[] purposes = BlockPurposes.InOrder(own.Count(i => table.IsStudy[i]), c.Standing.Topics[0].Level.Band);
+                BlockPurpose[] purposes = BlockPurposes.InOrder(own.Count(i => table.IsStudy[i]), c.Standing.Topics[0].Level.Band, PastBlocks.Of(past));
                 int next = 0;
                 StudyMoment[] planned = [.. own.Select(i => new StudyMoment(table.Day[i], table.Hours[i], (c.Slots[i].LightOnly ? BlockPurpose.Review : purposes[next++]).Kind()))];
                 Assert.Equal(model.BreadthFactors[0] * model.Learning.Retained([.. past, .. planned], table.ExamDay), law.Of(0, own), 1e-12);

@@ -219,7 +219,7 @@ public sealed class SlotFinderTests
     {
         SlotSearch found = Find(EveryDay(new(19, 0), new(22, 0)), examIn: 3);
 
-        Assert.Equal(["19:00+25 w3", "19:35+25 w3"], Describe(new([.. found.Slots.Where(s => s.LightOnly)], [])));
+        Assert.Equal(["19:00+25 w3", "19:35+25 w3"], Describe(found with { Slots = [.. found.Slots.Where(s => s.LightOnly)] }));
     }
 
     [Fact]
@@ -319,6 +319,60 @@ public sealed class SlotFinderTests
         Assert.Equal(2, found.Notes.Length);
         Assert.StartsWith("The exam is tomorrow", found.Notes[0], StringComparison.Ordinal);
     }
+
+    [Fact]
+    public void Kept_blocks_are_slots_as_they_are_and_the_others_fill_what_is_left()
+    {
+        FreeTime free = Free(extra: [On(_wednesday.PlusDays(1), 9, 0, 180)], cap: 475);
+
+        Assert.Equal(["09:00+50 w1", "10:00+50 w1", "11:00+50 w1"], Describe(Find(free, examIn: 10)));
+        Assert.Equal(["09:00+30 w1", "09:40+40 w1", "10:30+25 w1", "11:05+50 w1"], Describe(Kept(free, ("2026-11-26T09:40", 40), ("2026-11-26T10:30", 25))));
+    }
+
+    [Fact]
+    public void A_block_is_not_kept_where_it_would_break_a_rule()
+    {
+        FreeTime free = Free(extra: [On(_wednesday.PlusDays(1), 9, 0, 120)], cap: 75);
+
+        // Outside the window, too long, too short, without a break before it, over the cap.
+        Assert.Equal(["09:00+50 w1", "10:00+25 w1"], Describe(Kept(free, ("2026-11-26T08:50", 30))));
+        Assert.Equal(["09:00+50 w1", "10:00+25 w1"], Describe(Kept(free, ("2026-11-26T09:10", 55))));
+        Assert.Equal(["09:00+50 w1", "10:00+25 w1"], Describe(Kept(free, ("2026-11-26T09:10", 20))));
+        Assert.Equal(["09:05+25 w1", "09:40+25 w1", "10:25+25 w1"], Describe(Kept(free, ("2026-11-26T09:05", 25), ("2026-11-26T09:35", 25))));
+        Assert.Equal(["09:05+50 w1", "10:05+25 w1"], Describe(Kept(free, ("2026-11-26T09:05", 50), ("2026-11-26T10:15", 30))));
+    }
+
+    [Fact]
+    public void In_the_last_days_only_short_blocks_are_kept_and_three_a_day_at_most()
+    {
+        FreeTime free = Free(extra: [On(_wednesday.PlusDays(9), 9, 0, 300)], cap: 475);
+
+        Assert.Equal(["09:10+30 w1", "09:50+30 w1", "10:30+30 w1"], Describe(Kept(free, ("2026-12-04T09:10", 30))));
+        Assert.Equal(["09:00+30 w1", "09:40+30 w1", "10:20+30 w1"], Describe(Kept(free, ("2026-12-04T09:10", 40))));
+        Assert.Equal(
+            ["09:00+25 w1", "10:00+25 w1", "11:00+25 w1"],
+            Describe(Kept(free, ("2026-12-04T09:00", 25), ("2026-12-04T10:00", 25), ("2026-12-04T11:00", 25), ("2026-12-04T12:00", 25))));
+    }
+
+    [Fact]
+    public void A_settled_first_light_day_stays_as_the_exam_draws_near()
+    {
+        FreeTime free = EveryDay(new(9, 0), new(10, 0));
+        LocalDate exam = _wednesday.PlusDays(4);
+
+        Assert.Equal(exam.PlusDays(-1), Find(free, examIn: 4).LightFrom);
+        SlotSearch settled = SlotFinder.Find(free, [], Start("2026-11-25T00:00", free.Zone), exam, exam.PlusDays(-2));
+        Assert.Equal(exam.PlusDays(-2), settled.LightFrom);
+        Assert.Equal([exam.PlusDays(-2), exam.PlusDays(-1)], settled.Slots.Where(s => s.LightOnly).Select(s => s.Date).Distinct());
+    }
+
+    private static SlotSearch Kept(FreeTime free, params (string Start, int Minutes)[] blocks)
+        => SlotFinder.Find(
+            free,
+            [],
+            Start("2026-11-25T00:00", free.Zone),
+            _wednesday.PlusDays(10),
+            kept: [.. blocks.Select(b => new Interval(Start(b.Start, free.Zone).ToInstant(), Start(b.Start, free.Zone).ToInstant() + Duration.FromMinutes(b.Minutes)))]);
 
     private static readonly Gen<(FreeTime Free, Interval[] Busy, ZonedDateTime From, LocalDate ExamDay)> _cases =
         from zone in Gen.OneOf("Europe/London", "America/New_York", "Australia/Lord_Howe", "America/Sao_Paulo", "Asia/Kathmandu").Select(Zone)

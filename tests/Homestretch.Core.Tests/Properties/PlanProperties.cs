@@ -15,13 +15,13 @@ namespace Homestretch.Core.Tests.Properties;
 
 public class PlanProperties
 {
-    private static readonly Gen<WeeklyWindow> Windows =
+    internal static readonly Gen<WeeklyWindow> Windows =
         from day in Gen.Int[1, 7]
         from start in Gen.Int[24, 80]
         from length in Gen.Int[2, 14]
         select new WeeklyWindow((IsoDayOfWeek)day, LocalTime.FromMinutesSinceMidnight(start * 15), LocalTime.FromMinutesSinceMidnight(Math.Min(95, start + length) * 15));
 
-    private static readonly Gen<Interval> Busy =
+    internal static readonly Gen<Interval> Busy =
         from hours in Gen.Int[0, 24 * 20]
         from minutes in Gen.Int[10, 400]
         select new Interval(PlannerTests.From.ToInstant() + Duration.FromHours(hours), PlannerTests.From.ToInstant() + Duration.FromHours(hours) + Duration.FromMinutes(minutes));
@@ -119,7 +119,7 @@ public class PlanProperties
             },
             iter: 100);
 
-    private static void CheckRules(StudyPlan plan, FreeTime free, Interval[] busy, LocalDate examDay)
+    internal static void CheckRules(StudyPlan plan, FreeTime free, Interval[] busy, LocalDate examDay)
     {
         for (int i = 0; i < plan.Blocks.Length; i++)
         {
@@ -143,7 +143,11 @@ public class PlanProperties
         LocalDate eve = examDay.PlusDays(-1);
         Assert.All(plan.Blocks.Where(b => b.Start.Date == eve), b => Assert.Equal(BlockPurpose.Review, b.Purpose));
 
-        Dictionary<Instant, int> windows = SlotFinder.Find(free, busy, plan.From, examDay).Slots.ToDictionary(s => s.Start, s => s.Window);
+        Dictionary<Instant, int> windows = WindowsOf(plan, free, busy, examDay);
         Assert.All(plan.Blocks.GroupBy(b => windows[b.Start.ToInstant()]), w => Assert.True(w.Select(b => b.Topic.Name).Distinct().Count() <= 2));
     }
+
+    // The plan's own blocks must be slots that its free time can hold.
+    internal static Dictionary<Instant, int> WindowsOf(StudyPlan plan, FreeTime free, Interval[] busy, LocalDate examDay)
+        => SlotFinder.Find(free, busy, plan.From, examDay, plan.LightFrom, [.. plan.Blocks.Select(b => new Interval(b.Start.ToInstant(), b.End.ToInstant()))]).Slots.ToDictionary(s => s.Start, s => s.Window);
 }

@@ -4,7 +4,9 @@ using System.Text;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Files.Calendars;
+using Homestretch.Files.Tests.Plans;
 
 using Ical.Net.CalendarComponents;
 
@@ -72,6 +74,31 @@ public class PlanCalendarTests
         Assert.DoesNotContain(after[2].Uid, before.Select(e => e.Uid));
         Assert.All(after, e => Assert.True(e.Sequence > before[0].Sequence));
         Assert.Equal(before.Count, before.Select(e => e.Uid).Distinct().Count());
+    }
+
+    [Fact]
+    public void A_plan_that_goes_on_moves_the_events_it_moves_and_cancels_those_that_are_gone()
+    {
+        StudyPlan first = SampleReports.ThreeWeeks.Plan!;
+        StudyPlan next = ReplannedReports.AWeekLater.Plan!;
+        Dictionary<string, CalendarEvent> before = Events(PlanCalendar.Write(first, "Mara Venn", ExamName, Stamp)).ToDictionary(e => e.Uid!);
+        List<CalendarEvent> after = Events(PlanCalendar.Write(next, "Mara Venn", ExamName, Stamp + Duration.FromDays(7)));
+        Dictionary<string, CalendarEvent> last = after.ToDictionary(e => e.Uid!);
+        string Uid(string block) => before.Keys.Single(u => before[u].DtStart!.AsUtc == first.Blocks.Single(b => b.Id == block).Start.ToDateTimeUtc());
+
+        BlockRevision[] moved = [.. next.Revision!.Changes.Where(c => c.Kind is RevisionKind.Moved or RevisionKind.MadeUp)];
+        Assert.NotEmpty(moved);
+        Assert.All(moved, c => Assert.Equal(c.After!.Start.ToDateTimeUtc(), last[Uid(c.Before!.Id)].DtStart!.AsUtc));
+
+        string[] gone = [.. next.Revision.Earlier.Where(b => b.Fate != BlockFate.Done).Select(b => Uid(b.Id)).Order(StringComparer.Ordinal)];
+        Assert.NotEmpty(gone);
+        Assert.Equal(gone, after.Where(e => e.Status == "CANCELLED").Select(e => e.Uid!).Order(StringComparer.Ordinal));
+
+        // What was done on its day stays in the calendar as it was; everything else is newer than before, the exam's day too.
+        Assert.All(next.Revision.Earlier.Where(b => b.Fate == BlockFate.Done), b => Assert.DoesNotContain(Uid(b.Id), last.Keys));
+        Assert.All(before.Keys.Intersect(last.Keys), u => Assert.True(last[u].Sequence > before[u].Sequence));
+        Assert.Equal(before.Values.Single(e => e.IsAllDay).Uid, after.Single(e => e.IsAllDay).Uid);
+        Assert.Equal(next.Blocks.Length + gone.Length + 1, after.Count);
     }
 
     [Fact]

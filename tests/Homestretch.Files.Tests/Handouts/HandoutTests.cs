@@ -6,7 +6,9 @@ using Homestretch.Core.Learning;
 using Homestretch.Core.Measurement;
 using Homestretch.Files.Handouts;
 using Homestretch.Files.Pictures;
+using Homestretch.Files.Plans;
 using Homestretch.Files.StudyLogs;
+using Homestretch.Files.Tests.Plans;
 
 namespace Homestretch.Files.Tests.Handouts;
 
@@ -50,6 +52,19 @@ public partial class HandoutTests
         Assert.Contains("current handbook overrules", text, StringComparison.Ordinal);
         Assert.Contains("Candidate handbook, Guild of Small-Museum Registrars, 1 February 2026, chapter 3", text, StringComparison.Ordinal);
         Assert.Equal(report.Plan.Minutes.OrderBy(m => m.Order).Select(m => m.Topic.Name), body.Descendants("ol").Single().Elements("li").Select(l => l.Element("b")!.Value));
+    }
+
+    [Fact]
+    public void What_has_changed_is_told_change_by_change()
+    {
+        CandidateReport report = ReplannedReports.AWeekLater;
+        string text = Body(Handout.Html(report)).Value.Replace('\u00A0', ' ');
+
+        Assert.Contains("What has changed since the last plan", text, StringComparison.Ordinal);
+        string[] sentences = [.. RevisionSentences.Summary(report.Plan!, report.Plan!.Revision!), .. RevisionSentences.All(report.Plan.Revision!, report.Plan.Zone)];
+        Assert.True(sentences.Length > 4);
+        Assert.All(sentences, s => Assert.Contains(s, text, StringComparison.Ordinal));
+        Assert.DoesNotContain("What has changed", Handout.Html(SampleReports.ThreeWeeks), StringComparison.Ordinal);
     }
 
     [Fact]

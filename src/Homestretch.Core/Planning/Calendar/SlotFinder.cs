@@ -41,23 +41,30 @@ public static class SlotFinder
     /// <param name="busy">Times to keep free, in any order; they may overlap and may be unbounded.</param>
     /// <param name="from">No slot starts before.</param>
     /// <param name="examDay">The day of the exam in the zone of <paramref name="free"/>; no slot lies on it or later.</param>
-    public static SlotSearch Find(FreeTime free, IReadOnlyList<Interval> busy, ZonedDateTime from, LocalDate examDay)
+    /// <param name="lightFrom">The first day for light review only, where it has been settled before; otherwise the last two days, or the last one with less than a week to go.</param>
+    /// <param name="kept">Blocks of an earlier plan in time order: each that keeps the rules is a slot just as it is, and the others fill what is left.</param>
+    public static SlotSearch Find(
+        FreeTime free, IReadOnlyList<Interval> busy, ZonedDateTime from, LocalDate examDay, LocalDate? lightFrom = null, IReadOnlyList<Interval>? kept = null)
     {
         ArgumentNullException.ThrowIfNull(free);
         ArgumentNullException.ThrowIfNull(busy);
         LocalDate today = from.WithZone(free.Zone).Date;
         if (examDay <= today)
         {
-            return new([], [examDay == today
+            return new([], examDay, [examDay == today
                 ? "The exam is today, so there is no time left to plan."
                 : string.Create(CultureInfo.InvariantCulture, $"The exam day {examDay:uuuu-MM-dd} is in the past, so there is nothing to plan.")]);
         }
 
         int days = Period.DaysBetween(today, examDay);
-        LocalDate firstLight = examDay.PlusDays(days >= DaysForTwoLightDays ? -2 : -1);
+        LocalDate firstLight = lightFrom ?? examDay.PlusDays(days >= DaysForTwoLightDays ? -2 : -1);
         List<Stretch> windows = Windows(free, from.ToInstant(), today, examDay);
-        List<Slot> fitting = Fill(Subtract(windows, busy), free.Zone, firstLight);
-        ImmutableArray<Slot> slots = Cap(fitting, free.DailyCapMinutes, out int cappedDays, out int cappedMinutes);
+        List<Stretch> open = Subtract(windows, busy);
+        List<Placed> old = Keep(kept ?? [], open, free, firstLight);
+        Interval[] taken = [.. old.Select(k => new Interval(k.Slot.Start - Duration.FromMinutes(BreakMinutes), k.Slot.End + Duration.FromMinutes(BreakMinutes)))];
+        List<Placed> fitting = Fill(Subtract(open, taken), free.Zone, firstLight, old);
+        List<Placed> capped = Cap(fitting, free.DailyCapMinutes, old, out int cappedDays, out int cappedMinutes);
+        ImmutableArray<Slot> slots = Numbered([.. old, .. capped]);
 
         ImmutableArray<string>.Builder notes = ImmutableArray.CreateBuilder<string>();
         if (days == 1)
@@ -82,7 +89,31 @@ public static class SlotFinder
                 $"The daily cap of {Hours(free.DailyCapMinutes)} is reached on {cappedDays} {(cappedDays == 1 ? "day" : "days")}, so {cappedMinutes} minutes are left free."));
         }
 
-        return new(slots, notes.ToImmutable());
+        return new(slots, firstLight, notes.ToImmutable());
+    }
+
+    // Blocks that lie in open time and keep the rules, as slots of their own.
+    private static List<Placed> Keep(IReadOnlyList<Interval> blocks, List<Stretch> open, FreeTime free, LocalDate firstLight)
+    {
+        List<Placed> kept = [];
+        foreach (Interval block in blocks)
+        {
+            int minutes = (int)block.Duration.TotalMinutes;
+            LocalDate date = block.Start.InZone(free.Zone).Date;
+            bool light = date >= firstLight;
+            Stretch? around = open.Cast<Stretch?>().FirstOrDefault(s => s!.Value.Start <= block.Start && block.End <= s.Value.End);
+            if (around is { } stretch
+                && minutes >= ShortestMinutes
+                && minutes <= (light ? LongestLightMinutes : LongestMinutes)
+                && (!light || kept.Count(k => k.Slot.Date == date) < MostLightBlocks)
+                && kept.Where(k => k.Slot.Date == date).Sum(k => k.Slot.Minutes) + minutes <= free.DailyCapMinutes
+                && (kept.Count == 0 || kept[^1].Slot.End + Duration.FromMinutes(BreakMinutes) <= block.Start))
+            {
+                kept.Add(new(new(block.Start, minutes, date, 0, light), stretch.WindowOn(date)));
+            }
+        }
+
+        return kept;
     }
 
     private static string WhyNone(FreeTime free, bool anyWindow, bool anyFits)
@@ -179,38 +210,49 @@ public static class SlotFinder
         return left;
     }
 
-    private static List<Slot> Fill(List<Stretch> stretches, DateTimeZone zone, LocalDate firstLight)
+    private static List<Placed> Fill(List<Stretch> stretches, DateTimeZone zone, LocalDate firstLight, List<Placed> kept)
     {
         // Light days are filled one by one; a stretch that runs over midnight is cut there, so that each part follows its own day's rule.
         Instant[] midnights = [At(zone, firstLight.AtMidnight()), At(zone, firstLight.PlusDays(1).AtMidnight())];
-        List<Slot> slots = [];
-        (int Window, LocalDate Date) last = (-1, default);
-        int number = 0;
+        List<Placed> slots = [];
         foreach (Stretch stretch in midnights.Aggregate<Instant, IEnumerable<Stretch>>(stretches, SplitAt))
         {
-            Instant earliest = slots.Count == 0 ? stretch.Start : Instant.Max(stretch.Start, slots[^1].End + Duration.FromMinutes(BreakMinutes));
+            Instant earliest = slots.Count == 0 ? stretch.Start : Instant.Max(stretch.Start, slots[^1].Slot.End + Duration.FromMinutes(BreakMinutes));
             Instant start = RoundUp(earliest, zone);
             int length = (int)Math.Floor((stretch.End - start).TotalMinutes);
             LocalDate day = start.InZone(zone).Date;
             bool light = stretch.Start >= midnights[0];
             (int blocks, int minutes) = light
-                ? BestFill(length, LongestLightMinutes, MostLightBlocks - slots.Count(s => s.Date == day))
+                ? BestFill(length, LongestLightMinutes, MostLightBlocks - slots.Concat(kept).Count(s => s.Slot.Date == day))
                 : BestFill(length, LongestMinutes, int.MaxValue);
             for (int left = blocks; left > 0; left--)
             {
                 // Lengths differ by one step at most, the longer ones first.
                 int each = ((minutes / StepMinutes) + left - 1) / left * StepMinutes;
                 LocalDate date = start.InZone(zone).Date;
-                (int, LocalDate) window = (stretch.Window, stretch.LongerThanDay ? date : default);
-                number += window == last ? 0 : 1;
-                last = window;
-                slots.Add(new(start, each, date, number, light));
+                slots.Add(new(new(start, each, date, 0, light), stretch.WindowOn(date)));
                 start += Duration.FromMinutes(each + BreakMinutes);
                 minutes -= each;
             }
         }
 
         return slots;
+    }
+
+    // In time order; slots of one window share its number.
+    private static ImmutableArray<Slot> Numbered(IEnumerable<Placed> placed)
+    {
+        ImmutableArray<Slot>.Builder slots = ImmutableArray.CreateBuilder<Slot>();
+        (int, LocalDate) last = (-1, default);
+        int number = 0;
+        foreach (Placed next in placed.OrderBy(p => p.Slot.Start))
+        {
+            number += next.Window == last ? 0 : 1;
+            last = next.Window;
+            slots.Add(next.Slot with { Window = number });
+        }
+
+        return slots.ToImmutable();
     }
 
     private static IEnumerable<Stretch> SplitAt(IEnumerable<Stretch> stretches, Instant at)
@@ -251,56 +293,57 @@ public static class SlotFinder
         return best;
     }
 
-    private static ImmutableArray<Slot> Cap(List<Slot> slots, int capMinutes, out int cappedDays, out int cappedMinutes)
+    private static List<Placed> Cap(List<Placed> slots, int capMinutes, List<Placed> kept, out int cappedDays, out int cappedMinutes)
     {
-        ImmutableArray<Slot>.Builder kept = ImmutableArray.CreateBuilder<Slot>(slots.Count);
+        List<Placed> all = [];
         cappedDays = 0;
         cappedMinutes = 0;
-        foreach (IGrouping<LocalDate, Slot> day in slots.GroupBy(s => s.Date))
+        foreach (IGrouping<LocalDate, Placed> day in slots.GroupBy(s => s.Slot.Date))
         {
-            List<Slot> today = WithinCap(day, capMinutes / StepMinutes * StepMinutes);
-            int dropped = day.Sum(s => s.Minutes) - today.Sum(s => s.Minutes);
-            kept.AddRange(today);
+            int cap = Math.Max(0, capMinutes - kept.Where(k => k.Slot.Date == day.Key).Sum(k => k.Slot.Minutes));
+            List<Placed> today = WithinCap(day, cap / StepMinutes * StepMinutes);
+            int dropped = day.Sum(s => s.Slot.Minutes) - today.Sum(s => s.Slot.Minutes);
+            all.AddRange(today);
             cappedDays += dropped > 0 ? 1 : 0;
             cappedMinutes += dropped;
         }
 
-        return kept.ToImmutable();
+        return all;
     }
 
-    private static List<Slot> WithinCap(IEnumerable<Slot> day, int capMinutes)
+    private static List<Placed> WithinCap(IEnumerable<Placed> day, int capMinutes)
     {
-        List<Slot> kept = [];
+        List<Placed> kept = [];
         int left = capMinutes;
-        foreach (Slot slot in day)
+        foreach (Placed placed in day)
         {
             if (left is > 0 and < ShortestMinutes)
             {
                 // Too little is left for a block: earlier ones give up minutes, if they can, so that the cap is used in full.
                 // Without this, more free time could mean less study.
                 int missing = ShortestMinutes - left;
-                if (kept.Sum(s => s.Minutes - ShortestMinutes) < missing)
+                if (kept.Sum(s => s.Slot.Minutes - ShortestMinutes) < missing)
                 {
                     break;
                 }
 
                 for (int i = kept.Count - 1; missing > 0; i--)
                 {
-                    int give = Math.Min(missing, kept[i].Minutes - ShortestMinutes);
-                    kept[i] = kept[i] with { Minutes = kept[i].Minutes - give };
+                    int give = Math.Min(missing, kept[i].Slot.Minutes - ShortestMinutes);
+                    kept[i] = kept[i].Lasting(kept[i].Slot.Minutes - give);
                     missing -= give;
                 }
 
                 left = ShortestMinutes;
             }
 
-            int minutes = Math.Min(slot.Minutes, left);
+            int minutes = Math.Min(placed.Slot.Minutes, left);
             if (minutes < ShortestMinutes)
             {
                 break;
             }
 
-            kept.Add(slot with { Minutes = minutes });
+            kept.Add(placed.Lasting(minutes));
             left -= minutes;
         }
 
@@ -315,5 +358,14 @@ public static class SlotFinder
         return past == 0 ? instant : instant + Duration.FromNanoseconds(step - past);
     }
 
-    private readonly record struct Stretch(Instant Start, Instant End, int Window, bool LongerThanDay);
+    private readonly record struct Stretch(Instant Start, Instant End, int Window, bool LongerThanDay)
+    {
+        public (int, LocalDate) WindowOn(LocalDate date) => (Window, LongerThanDay ? date : default);
+    }
+
+    // A slot with what tells its window from others.
+    private readonly record struct Placed(Slot Slot, (int, LocalDate) Window)
+    {
+        public Placed Lasting(int minutes) => this with { Slot = Slot with { Minutes = minutes } };
+    }
 }

@@ -41,6 +41,8 @@ internal sealed class PlanSearch
     private readonly bool[] openToReview;
     private readonly (int Slot, int From, int To)[] pending;
     private int pendingCount;
+    private int[]? home;
+    private double moveCost;
 
     /// <param name="slots">The calendar.</param>
     /// <param name="law">What blocks leave on exam day.</param>
@@ -119,6 +121,15 @@ internal sealed class PlanSearch
     {
         perEffectiveHour.CopyTo(correction);
         Refresh();
+    }
+
+    /// <summary>From now on a slot that loses the block an earlier plan had in it costs something, and blocks of one topic must stand side by side within each window after every move.</summary>
+    /// <param name="earlier">Topic of the block that the earlier plan has in each slot, or <see cref="BlockPlacer.Unused"/>.</param>
+    /// <param name="cost">In pass chance.</param>
+    public void Hold(int[] earlier, double cost)
+    {
+        home = earlier;
+        moveCost = cost;
     }
 
     /// <summary>Makes moves until none helps.</summary>
@@ -426,8 +437,20 @@ internal sealed class PlanSearch
     // Whether a move looks worth trying that gains this much, going by the slopes, and shifts this much in all.
     private bool Promises(double gain, double shifted) => gain > detail.LeastPromise - (detail.Patience * shifted);
 
+    // Whether the slot's window would still keep its rules with this topic in this slot.
+    private bool WindowTakes(int slot, int topic) => HoldsTwo(slot, topic) && (home is null || GroupsWith(slot, topic));
+
+    private bool GroupsWith(int slot, int topic)
+    {
+        int before = topicOf[slot];
+        topicOf[slot] = topic;
+        bool grouped = IsGrouped(slots.Window[slot]);
+        topicOf[slot] = before;
+        return grouped;
+    }
+
     // Whether the slot's window would still hold two topics at most with this topic in this slot.
-    private bool WindowTakes(int slot, int topic)
+    private bool HoldsTwo(int slot, int topic)
     {
         int other = -1;
         for (int i = slots.WindowFirst[slots.Window[slot]]; i < slots.WindowFirst[slots.Window[slot] + 1]; i++)
@@ -547,13 +570,15 @@ internal sealed class PlanSearch
         double effortSecond = second < 0 ? 0 : law.Of(second, Own(second));
         double shiftFirst = slope[first] * (effortFirst - efforts[first]);
         double shiftSecond = second < 0 ? 0 : slope[second] * (effortSecond - efforts[second]);
-        if (!Promises(shiftFirst + shiftSecond, Math.Abs(shiftFirst) + Math.Abs(shiftSecond)))
+        double cost = moveCost * MovedMore();
+        if (!Promises(shiftFirst + shiftSecond - cost, Math.Abs(shiftFirst) + Math.Abs(shiftSecond)))
         {
             return false;
         }
+
         QuickScore score = second < 0 ? model.Try(first, effortFirst) : model.Try(first, effortFirst, second, effortSecond);
         double gain = ValueOf(score) - ValueOf(model.Score) + CorrectionOf(first, effortFirst) + (second < 0 ? 0 : CorrectionOf(second, effortSecond));
-        if (gain <= detail.LeastGain)
+        if (gain <= detail.LeastGain + cost)
         {
             return false;
         }
@@ -566,6 +591,19 @@ internal sealed class PlanSearch
 
         RefreshSlopes();
         return true;
+    }
+
+    // How many more slots than before the staged changes take from the blocks of the earlier plan.
+    private int MovedMore()
+    {
+        int more = 0;
+        for (int i = 0; home is not null && i < pendingCount; i++)
+        {
+            (int slot, int from, int to) = pending[i];
+            more += home[slot] < 0 ? 0 : (to == home[slot] ? 0 : 1) - (from == home[slot] ? 0 : 1);
+        }
+
+        return more;
     }
 
     private static void Touch(int topic, ref int first, ref int second)
@@ -608,7 +646,7 @@ internal sealed class PlanSearch
     {
         for (int i = 0; i < pendingCount; i++)
         {
-            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow)
+            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow || (home is not null && !IsGrouped(slots.Window[pending[i].Slot])))
             {
                 return false;
             }
@@ -643,6 +681,23 @@ internal sealed class PlanSearch
         }
 
         return true;
+    }
+
+    // Whether each topic of the window has its blocks side by side; with two topics at most, whether the topic changes once at most.
+    private bool IsGrouped(int window)
+    {
+        int last = -1;
+        int runs = 0;
+        for (int i = slots.WindowFirst[window]; i < slots.WindowFirst[window + 1]; i++)
+        {
+            if (topicOf[i] >= 0)
+            {
+                runs += topicOf[i] == last ? 0 : 1;
+                last = topicOf[i];
+            }
+        }
+
+        return runs <= TopicsIn(window);
     }
 
     private int TopicsIn(int window)

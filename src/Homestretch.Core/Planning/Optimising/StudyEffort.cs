@@ -53,7 +53,7 @@ internal sealed class StudyEffort
             moments[i] = new Retained(effect.Gain * study[i].Hours, effect.Forgetting * Math.Log(1 + ((slots.ExamDay - study[i].Day) / learning.RetentionScaleDays)));
         }
 
-        past[topic] = new PastStudy(moments, learning.SpacedDays(study, slots.ExamDay), study[^1].Day);
+        past[topic] = new PastStudy(moments, learning.SpacedDays(study, slots.ExamDay), study[^1].Day, PastBlocks.Of(study));
     }
 
     /// <summary>Whether the person has studied the topic before the plan begins.</summary>
@@ -89,7 +89,7 @@ internal sealed class StudyEffort
         // Four blocks at a time: their shares of what is retained are the costly part.
         Span<double> gains = stackalloc double[4];
         Span<double> forgotten = stackalloc double[4];
-        int teaching = BlockPurposes.Teaching(blocks, bands[topic]);
+        int teaching = BlockPurposes.Teaching(blocks, bands[topic], before.Blocks);
         Vector256<double> left = Vector256<double>.Zero;
         for (int i = 0; i < own.Length; i += 4)
         {
@@ -118,5 +118,5 @@ internal sealed class StudyEffort
 
     private readonly record struct Retained(double Hours, double Forgotten);
 
-    private readonly record struct PastStudy(Retained[]? Moments, double SpacedDays, int LastDay);
+    private readonly record struct PastStudy(Retained[]? Moments, double SpacedDays, int LastDay, PastBlocks Blocks);
 }
