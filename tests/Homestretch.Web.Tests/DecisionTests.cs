@@ -90,6 +90,25 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
     }
 
     [Fact]
+    public async Task What_would_change_the_plan_is_looked_at_from_the_case_under_the_same_assumptions()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        IPage page = watched.Page;
+        await page.GotoAsync("/case/mara-venn?hours=6");
+        int blocks = await page.Locator(".blocks .day li").CountAsync();
+        await page.ClickAsync("a[href='/case/mara-venn/why?hours=6']");
+        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("What would change this plan?", new() { Timeout = Patience });
+
+        Assert.StartsWith("The plan hangs on ", await page.InnerTextAsync(".lead"), StringComparison.Ordinal);
+        Assert.Equal(8, await page.Locator(".order > li, .alone > li").CountAsync());
+        Assert.Equal(blocks, await page.GetByText("Leaving it out costs").CountAsync());
+        Assert.Equal(17, await page.Locator("section[aria-labelledby=assumptions-title] tbody").CountAsync());
+        await page.ClickAsync(".crumb a");
+        await page.WaitForURLAsync("**/case/mara-venn?hours=6");
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
     public async Task Without_answers_item_by_item_the_page_says_what_is_needed()
     {
         await using WatchedPage watched = await browser.OpenAsync(server);

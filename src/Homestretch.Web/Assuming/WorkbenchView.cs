@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -41,6 +42,16 @@ public sealed record WorkbenchView(
             assumed.Changed ? ReportOn(prepared, from, assumed) : own,
             assumed.Changed ? own : null,
             SlotFinder.Find(assumed.Free, prepared.Busy, from, assumed.ExamDay).Slots);
+    }
+
+    /// <summary>The same with what would change the plan, which takes several plans to find out.</summary>
+    public WorkbenchView WithChanges(PreparedCase prepared, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(prepared);
+        return this with
+        {
+            Report = Report with { Changes = ChangeFinder.Find(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation) },
+        };
     }
 
     private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed)
