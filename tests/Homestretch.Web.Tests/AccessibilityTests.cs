@@ -23,6 +23,7 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/case/tobias-okell/test",
         "/case/mara-venn/why?hours=6",
         "/case/ines-harrow/why?hours=0",
+        "/case/ines-harrow/assumptions",
         "/blueprint/mara-venn",
         "/problem",
         "/specimens",

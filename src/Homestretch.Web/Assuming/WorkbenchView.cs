@@ -4,6 +4,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Changes;
+using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -52,6 +53,14 @@ public sealed record WorkbenchView(
         {
             Report = Report with { Changes = ChangeFinder.Find(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation) },
         };
+    }
+
+    /// <summary>Which of the model's assumptions the plan hangs on.</summary>
+    public SensitivityTable Sensitivity(PreparedCase prepared, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(prepared);
+        return prepared.Sensitivity(
+            From, Assumed.Query, () => SensitivityCalculator.Vary(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation));
     }
 
     private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed)
