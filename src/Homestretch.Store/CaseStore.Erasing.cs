@@ -23,8 +23,8 @@ public sealed partial class CaseStore
         return erased;
     }
 
-    /// <summary>Erases a person for good, at once: the case, removed or not, and every row that tells of a person of this name in the other cases of the same exam. The exam
-    /// stays. False where there is no such case.</summary>
+    /// <summary>Erases a person for good, at once: the case, removed or not, further cases of the same name for the same exam, and every row that tells of a person of this
+    /// name in the other cases of that exam. The exam stays. False where there is no such case.</summary>
     public async Task<bool> ErasePersonAsync(string key, CancellationToken cancellation = default)
     {
         await using HomestretchDatabase database = _open();
@@ -36,8 +36,10 @@ public sealed partial class CaseStore
                 return false;
             }
 
-            await database.Cases.Where(c => c.Key == key).ExecuteDeleteAsync(cancellation);
-            string[] others = [.. await database.Cases.Where(c => c.ExamKey == erased.ExamKey).Select(c => c.Key).ToListAsync(cancellation)];
+            var cases = await database.Cases.Where(c => c.ExamKey == erased.ExamKey).Select(c => new { c.Key, c.Candidate }).ToListAsync(cancellation);
+            string[] own = [.. cases.Where(c => string.Equals(c.Candidate, erased.Candidate, StringComparison.OrdinalIgnoreCase)).Select(c => c.Key)];
+            string[] others = [.. cases.Select(c => c.Key).Except(own)];
+            await database.Cases.Where(c => own.Contains(c.Key)).ExecuteDeleteAsync(cancellation);
             int elsewhere = await EraseRowsAsync(database.Set<EvidenceRow>().Where(r => others.Contains(r.CaseKey)), r => r.Candidate, erased.Candidate, cancellation)
                 + await EraseRowsAsync(database.Set<StudyRow>().Where(r => others.Contains(r.CaseKey)), r => r.Candidate, erased.Candidate, cancellation)
                 + await EraseFromFilesAsync(database, others, erased.Candidate, cancellation);

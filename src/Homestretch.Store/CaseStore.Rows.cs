@@ -19,12 +19,13 @@ public sealed partial class CaseStore
         ArgumentNullException.ThrowIfNull(rows);
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        if (!await TouchAsync(database, key, cancellation))
+        KeptRow[] all = [.. rows];
+        if (!await TouchAsync(database, key, Array.Exists(all, r => r is not (PlanVersion or PersonalLink)), cancellation))
         {
             return false;
         }
 
-        foreach (KeptRow row in rows)
+        foreach (KeptRow row in all)
         {
             row.CaseKey = key;
             database.Add(row);
@@ -54,11 +55,32 @@ public sealed partial class CaseStore
         where T : KeptRow
         => MarkAsync<T>(key, ids, null, cancellation);
 
-    /// <summary>The plans of a case that count, oldest first.</summary>
-    public async Task<IReadOnlyList<PlanVersion>> PlansAsync(string key, CancellationToken cancellation = default)
+    /// <summary>The numbers of a case's plans, oldest first.</summary>
+    public async Task<IReadOnlyList<long>> PlanIdsAsync(string key, CancellationToken cancellation = default)
     {
         await using HomestretchDatabase database = _open();
-        return await database.Set<PlanVersion>().AsNoTracking().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).ToListAsync(cancellation);
+        return await database.Set<PlanVersion>().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).Select(p => p.Id).ToListAsync(cancellation);
+    }
+
+    /// <summary>A plan, which never changes; null where there is none of this number.</summary>
+    public async Task<PlanVersion?> PlanAsync(long id, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<PlanVersion>().AsNoTracking().FirstOrDefaultAsync(p => p.Id == id, cancellation);
+    }
+
+    /// <summary>The study sessions of a case that count, in the order they came.</summary>
+    public async Task<IReadOnlyList<StudyRow>> SessionsAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<StudyRow>().AsNoTracking().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).ToListAsync(cancellation);
+    }
+
+    /// <summary>The personal links of a case that open, oldest first.</summary>
+    public async Task<IReadOnlyList<PersonalLink>> LinksAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<PersonalLink>().AsNoTracking().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).ToListAsync(cancellation);
     }
 
     /// <summary>The case in use whose pages a link opens; null where the link is unknown or revoked.</summary>
@@ -81,10 +103,13 @@ public sealed partial class CaseStore
             .Select(c => c.Key).FirstOrDefaultAsync(cancellation);
     }
 
-    // Marks the case as changed. The first writer of a transaction makes the others wait, so that changes of one case never mix.
-    private static async Task<bool> TouchAsync(HomestretchDatabase database, string key, CancellationToken cancellation)
-        => await database.Cases.Where(c => c.Key == key && c.RemovedAt == null)
-            .ExecuteUpdateAsync(set => set.SetProperty(c => c.Changes, c => c.Changes + 1), cancellation) == 1;
+    // Marks the case as changed, unless what comes changes no figure. The first writer of a transaction makes the others wait, so that changes of one case never mix.
+    private static async Task<bool> TouchAsync(HomestretchDatabase database, string key, bool changes, CancellationToken cancellation)
+    {
+        int more = changes ? 1 : 0;
+        return await database.Cases.Where(c => c.Key == key && c.RemovedAt == null)
+            .ExecuteUpdateAsync(set => set.SetProperty(c => c.Changes, c => c.Changes + more), cancellation) == 1;
+    }
 
     private async Task<int> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation)
         where T : KeptRow
@@ -92,7 +117,7 @@ public sealed partial class CaseStore
         ArgumentNullException.ThrowIfNull(ids);
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        if (!await TouchAsync(database, key, cancellation))
+        if (!await TouchAsync(database, key, true, cancellation))
         {
             return 0;
         }

@@ -1,4 +1,5 @@
 using Homestretch.Store;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 using Homestretch.Web.Keeping;
@@ -19,8 +20,10 @@ builder.WebHost.UseStaticWebAssets();
 
 DataFolder data;
 CaseStore store;
+CandidateDoor door;
 try
 {
+    door = CandidateDoor.Of(builder.Configuration["candidates"]);
     data = DataFolder.Of(builder.Configuration["data"]);
     store = await data.OpenStoreAsync(builder.Configuration["database"] ?? builder.Configuration["HOMESTRETCH_DATABASE"]);
 }
@@ -36,6 +39,11 @@ builder.Services.AddSingleton(DemoCases.Load(Path.Combine(AppContext.BaseDirecto
 builder.Services.AddSingleton<CaseLibrary>();
 builder.Services.AddHostedService<DemoWarmUp>();
 builder.Services.AddSingleton<Drafts>();
+builder.Services.AddSingleton(door);
+builder.Services.AddSingleton<FreshLinks>();
+builder.Services.AddSingleton<PlanKeeper>();
+builder.Services.AddSingleton<PersonalCases>();
+builder.Services.AddRateLimiter(CandidateDoor.AddLimit);
 builder.Services.AddRazorComponents();
 builder.Services.AddAntiforgery(options =>
 {
@@ -51,6 +59,12 @@ builder.Services.Configure<FormOptions>(options =>
     options.ValueCountLimit = 64;
     options.ValueLengthLimit = 4096;
 });
+if (door.Address is { } further)
+{
+    string usual = builder.Configuration[WebHostDefaults.ServerUrlsKey] ?? "http://127.0.0.1:5080";
+    builder.WebHost.UseUrls([.. usual.Split(';'), further.GetLeftPart(UriPartial.Authority)]);
+}
+
 builder.WebHost.ConfigureKestrel(kestrel =>
 {
     kestrel.AddServerHeader = false;
@@ -65,6 +79,7 @@ WebApplication app = builder.Build();
 await store.EraseRemovedAsync(app.Services.GetRequiredService<TimeProvider>().GetUtcNow().ToInstant() - Duration.FromDays(DaysUntilErased));
 
 app.UseSecurityHeaders();
+door.Use(app);
 app.UseExceptionHandler(new ExceptionHandlerOptions
 {
     ExceptionHandlingPath = ProblemPage.Address,
@@ -96,6 +111,7 @@ app.Use((context, next) =>
 });
 app.UseResponseCompression();
 app.UseRouting();
+app.UseRateLimiter();
 app.UseRequestTimeouts();
 app.UseAntiforgery();
 app.MapStaticAssets();
@@ -103,6 +119,7 @@ app.MapLook();
 app.MapUploads();
 app.MapDownloads();
 app.MapKept();
+app.MapPersonal();
 app.MapRazorComponents<App>();
 await app.RunAsync();
 return 0;

@@ -346,12 +346,16 @@ public abstract class CaseStoreTests
         ben.Files.Add(Samples.File(FileRole.Cohort, "candidate,attempt,kind,date,topic,correct,items\nAda ø,a,quiz,2026-11-01,T,1,2\nCyd,a,quiz,2026-11-01,T,2,2\n"));
         ben.Files.Add(Samples.File(FileRole.Cohort, "candidate,attempt,kind,date,topic,correct,items\nAda Ø,b,quiz,2026-11-01,T,1,2\n"));
         await store.AddAsync(ben, Cancellation);
+        await store.AddAsync(Samples.Case("ada-2", "ADA ø"), Cancellation);
+        await store.RemoveAsync("ada-2", Noon, Cancellation);
         CaseVersion? before = await store.VersionAsync("ben-1", Cancellation);
 
         Assert.True(await store.ErasePersonAsync("ada-1", Cancellation));
         Assert.False(await store.ErasePersonAsync("ada-1", Cancellation));
 
         StoredCase? left = await store.FindWholeAsync("ben-1", Cancellation);
+        Assert.Empty(await store.ListRemovedAsync(Cancellation));
+        Assert.Equal("Ben", Assert.Single(await store.ListAsync(Cancellation)).Candidate);
         Assert.NotEqual(before, await store.VersionAsync("ben-1", Cancellation));
         Assert.Equal(["Ben", "Ben", "Ben"], left!.Evidence.Select(r => r.Candidate));
         string cohort = Assert.Single(left.Files.Where(f => f.Role == FileRole.Cohort && f.Name == "sample").Select(f => Encoding.UTF8.GetString(f.Content)));

@@ -8,6 +8,8 @@ namespace Homestretch.Web.Tests;
 /// <summary>The built program, running on a free loopback port with its own data folder.</summary>
 public sealed class ServerProcess : IAsyncDisposable
 {
+    private const string Mark = "Now listening on: ";
+
     private static readonly TimeSpan LongestStart = TimeSpan.FromSeconds(60);
 
     private readonly Process _process;
@@ -44,8 +46,12 @@ public sealed class ServerProcess : IAsyncDisposable
     public static string BuildValue(string key)
         => typeof(ServerProcess).Assembly.GetCustomAttributes<AssemblyMetadataAttribute>().Single(a => a.Key == key).Value!;
 
+    /// <summary>Everywhere it listens.</summary>
+    public IReadOnlyList<Uri> Addresses
+        => [.. Output.Split('\n').Where(l => l.Contains(Mark, StringComparison.Ordinal)).Select(l => new Uri(l[(l.IndexOf(Mark, StringComparison.Ordinal) + Mark.Length)..].Trim()))];
+
     /// <summary>Starts the program and waits until it listens.</summary>
-    public static async Task<ServerProcess> StartAsync(string dataFolder, string environment = "Development")
+    public static async Task<ServerProcess> StartAsync(string dataFolder, string environment = "Development", params string[] more)
     {
         ProcessStartInfo start = new("dotnet")
         {
@@ -55,13 +61,17 @@ public sealed class ServerProcess : IAsyncDisposable
             RedirectStandardError = true,
             Environment = { ["ASPNETCORE_ENVIRONMENT"] = environment },
         };
+        foreach (string argument in more)
+        {
+            start.ArgumentList.Add(argument);
+        }
+
         Process process = new() { StartInfo = start };
         ServerProcess server = new(process);
         TaskCompletionSource<Uri> listening = new(TaskCreationOptions.RunContinuationsAsynchronously);
         process.OutputDataReceived += (_, line) =>
         {
             server.Note(line.Data);
-            const string Mark = "Now listening on: ";
             if (line.Data is { } text && text.IndexOf(Mark, StringComparison.Ordinal) is >= 0 and int at)
             {
                 listening.TrySetResult(new Uri(text[(at + Mark.Length)..].Trim()));

@@ -5,6 +5,7 @@ using System.Text;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Files.Documents;
 
 using NodaTime;
 using NodaTime.Text;
@@ -26,7 +27,7 @@ public static class PlanCalendar
     private static readonly InstantPattern UtcTime = InstantPattern.CreateWithInvariantCulture("uuuuMMdd'T'HHmmss'Z'");
     private static readonly LocalDatePattern Day = LocalDatePattern.CreateWithInvariantCulture("uuuuMMdd");
 
-    /// <summary>Whether an event was written by <see cref="Write"/>; such events do not make a person busy when a plan is made anew.</summary>
+    /// <summary>Whether an event was written here; such events do not make a person busy when a plan is made anew.</summary>
     public static bool IsOwn(string uid) => uid.EndsWith(UidEnd, StringComparison.OrdinalIgnoreCase);
 
     /// <summary>The calendar's text, lines ended by CR LF. Blocks of earlier plans that are gone are cancelled, so that a calendar that has them drops them.</summary>
@@ -39,27 +40,11 @@ public static class PlanCalendar
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(candidate);
         ArgumentNullException.ThrowIfNull(examName);
-        CalendarText text = new();
-        text.Line("BEGIN", "VCALENDAR");
-        text.Line("VERSION", "2.0");
-        text.Line("PRODID", "-//Homestretch//Study plan//EN");
-        text.Line("CALSCALE", "GREGORIAN");
-        text.Line("METHOD", "PUBLISH");
-        text.Text("X-WR-CALNAME", $"Study plan: {examName}");
+        CalendarText text = Open(examName);
         foreach (StudyBlock block in plan.Blocks)
         {
-            string summary = $"{InWords(block.Purpose)}: {block.Topic.Name}";
             Begin(text, Uid(candidate, examName, plan.CalendarDay, "block", block.Id), stamp);
-            text.Line("DTSTART", UtcTime.Format(block.Start.ToInstant()));
-            text.Line("DTEND", UtcTime.Format(block.End.ToInstant()));
-            text.Text("SUMMARY", summary);
-            text.Text("DESCRIPTION", block.Reason);
-            text.Line("BEGIN", "VALARM");
-            text.Line("ACTION", "DISPLAY");
-            text.Line("TRIGGER", string.Create(CultureInfo.InvariantCulture, $"-PT{AlarmMinutes}M"));
-            text.Text("DESCRIPTION", summary);
-            text.Line("END", "VALARM");
-            text.Line("END", "VEVENT");
+            EndBlock(text, block.Start.ToInstant(), block.End.ToInstant(), $"{InWords(block.Purpose)}: {block.Topic.Name}", block.Reason);
         }
 
         foreach (EarlierBlock block in plan.Revision?.Earlier.Where(b => IsStale(b, plan.Zone)) ?? [])
@@ -74,12 +59,71 @@ public static class PlanCalendar
         }
 
         Begin(text, Uid(candidate, examName, plan.CalendarDay, "exam", ""), stamp);
-        text.Line("DTSTART;VALUE=DATE", Day.Format(plan.ExamDay));
-        text.Line("DTEND;VALUE=DATE", Day.Format(plan.ExamDay.PlusDays(1)));
+        EndExam(text, plan.ExamDay, examName);
+        return text.ToString();
+    }
+
+    /// <summary>The calendar of a plan that was kept as its JSON document, for calendars that look again by themselves. They drop what is no longer in it, so that nothing needs to be
+    /// cancelled.</summary>
+    /// <param name="plan">The document.</param>
+    /// <param name="stamp">When the plan was made.</param>
+    /// <exception cref="UnparsableValueException">A time in it is none.</exception>
+    public static string Write(PlanDocument plan, Instant stamp)
+    {
+        ArgumentNullException.ThrowIfNull(plan);
+        LocalDate examDay = LocalDatePattern.Iso.Parse(plan.ExamDay).Value;
+        LocalDate calendarDay = LocalDatePattern.Iso.Parse(plan.CalendarDay).Value;
+        CalendarText text = Open(plan.Exam);
+        text.Line("REFRESH-INTERVAL;VALUE=DURATION", "PT1H");
+        foreach (BlockFields block in plan.Blocks)
+        {
+            Begin(text, Uid(plan.Candidate, plan.Exam, calendarDay, "block", block.Id), stamp);
+            EndBlock(
+                text,
+                OffsetDateTimePattern.Rfc3339.Parse(block.Start).Value.ToInstant(),
+                OffsetDateTimePattern.Rfc3339.Parse(block.End).Value.ToInstant(),
+                $"{InWords(block.Purpose)}: {block.Topic}",
+                block.Reason);
+        }
+
+        Begin(text, Uid(plan.Candidate, plan.Exam, calendarDay, "exam", ""), stamp);
+        EndExam(text, examDay, plan.Exam);
+        return text.ToString();
+    }
+
+    private static CalendarText Open(string examName)
+    {
+        CalendarText text = new();
+        text.Line("BEGIN", "VCALENDAR");
+        text.Line("VERSION", "2.0");
+        text.Line("PRODID", "-//Homestretch//Study plan//EN");
+        text.Line("CALSCALE", "GREGORIAN");
+        text.Line("METHOD", "PUBLISH");
+        text.Text("X-WR-CALNAME", $"Study plan: {examName}");
+        return text;
+    }
+
+    private static void EndBlock(CalendarText text, Instant start, Instant end, string summary, string reason)
+    {
+        text.Line("DTSTART", UtcTime.Format(start));
+        text.Line("DTEND", UtcTime.Format(end));
+        text.Text("SUMMARY", summary);
+        text.Text("DESCRIPTION", reason);
+        text.Line("BEGIN", "VALARM");
+        text.Line("ACTION", "DISPLAY");
+        text.Line("TRIGGER", string.Create(CultureInfo.InvariantCulture, $"-PT{AlarmMinutes}M"));
+        text.Text("DESCRIPTION", summary);
+        text.Line("END", "VALARM");
+        text.Line("END", "VEVENT");
+    }
+
+    private static void EndExam(CalendarText text, LocalDate examDay, string examName)
+    {
+        text.Line("DTSTART;VALUE=DATE", Day.Format(examDay));
+        text.Line("DTEND;VALUE=DATE", Day.Format(examDay.PlusDays(1)));
         text.Text("SUMMARY", $"Exam: {examName}");
         text.Line("END", "VEVENT");
         text.Line("END", "VCALENDAR");
-        return text.ToString();
     }
 
     // Gone from the plan, or done before its time came.
@@ -94,6 +138,11 @@ public static class PlanCalendar
         BlockPurpose.Quiz => "Short quiz",
         _ => "Light review",
     };
+
+    /// <summary>What a block of a plan document is for, as a calendar shows it.</summary>
+    /// <param name="purpose"><c>learn</c>, <c>practise</c>, <c>quiz</c> or <c>review</c>.</param>
+    /// <exception cref="InvalidOperationException">It is none of these.</exception>
+    public static string InWords(string purpose) => InWords(Enum.GetValues<BlockPurpose>().First(p => Words.Of(p) == purpose));
 
     private static void Begin(CalendarText text, string uid, Instant stamp)
     {

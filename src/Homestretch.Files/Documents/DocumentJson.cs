@@ -41,6 +41,10 @@ public sealed partial class DocumentJson : JsonSerializerContext
     /// <summary>The plan document as JSON text.</summary>
     public static string Write(PlanDocument document) => Write(document, Default.PlanDocument);
 
+    /// <summary>A plan document that <see cref="Write(PlanDocument)"/> wrote.</summary>
+    /// <exception cref="JsonException">It did not.</exception>
+    public static PlanDocument ReadPlan(string text) => JsonSerializer.Deserialize(text, Default.PlanDocument) ?? throw new JsonException("A plan document is an object.");
+
     /// <summary>The diagnostic document as JSON text.</summary>
     public static string Write(DiagnosticDocument document) => Write(document, Default.DiagnosticDocument);
 

@@ -1,10 +1,7 @@
 using System.Collections.Immutable;
 
-using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
-using Homestretch.Core.Planning.Changes;
-using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -45,36 +42,9 @@ public sealed record WorkbenchView(
             SlotFinder.Find(assumed.Free, prepared.Busy, from, assumed.ExamDay).Slots);
     }
 
-    /// <summary>The same with what would change the plan, which takes several plans to find out.</summary>
-    public WorkbenchView WithChanges(PreparedCase prepared, CancellationToken cancellation)
-    {
-        ArgumentNullException.ThrowIfNull(prepared);
-        return this with
-        {
-            Report = Report with { Changes = ChangeFinder.Find(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation) },
-        };
-    }
-
-    /// <summary>Which of the model's assumptions the plan hangs on.</summary>
-    public SensitivityTable Sensitivity(PreparedCase prepared, CancellationToken cancellation)
-    {
-        ArgumentNullException.ThrowIfNull(prepared);
-        return prepared.Sensitivity(
-            From, Assumed.Query, () => SensitivityCalculator.Vary(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation));
-    }
-
     private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed)
     {
         CandidateStanding standing = ReferenceEquals(assumed.Exam, prepared.Case.Exam) ? prepared.Standing : prepared.Standing with { Exam = assumed.Exam };
-        return new(
-            prepared.Case.Candidate,
-            standing,
-            prepared.Basis,
-            ForecastCalculator.Calculate(standing),
-            WorthCalculator.NextMinutes(standing),
-            Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy))
-        {
-            Study = prepared.Study,
-        };
+        return prepared.ReportOn(standing, Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy));
     }
 }

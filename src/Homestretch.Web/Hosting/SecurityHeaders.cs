@@ -16,10 +16,10 @@ public static class SecurityHeaders
             {
                 IHeaderDictionary headers = context.Response.Headers;
 
-                // A handout sets its own, still stricter policy.
+                // A handout sets its own, still stricter policy; the candidates' pages name no address at all to other sites.
                 headers.TryAdd("Content-Security-Policy", Policy);
                 headers["X-Content-Type-Options"] = "nosniff";
-                headers["Referrer-Policy"] = "same-origin";
+                headers.TryAdd("Referrer-Policy", "same-origin");
                 headers["Permissions-Policy"] = "camera=(), microphone=(), geolocation=()";
                 headers["Cross-Origin-Opener-Policy"] = "same-origin";
                 headers["Cross-Origin-Resource-Policy"] = "same-origin";

@@ -5,6 +5,7 @@ using Homestretch.Files;
 using Homestretch.Files.Documents;
 using Homestretch.Store;
 using Homestretch.Web.Assuming;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 using Homestretch.Web.Uploads;
@@ -41,10 +42,10 @@ public static class KeptRoutes
         routes.MapGet("/case/{key}/export", async (string key, CaseStore store, HttpContext context, CancellationToken cancellation) =>
             await store.VersionAsync(key, cancellation) is null ? Results.NotFound() : Zipped(context, store, key, key + ".zip"));
         routes.MapPost("/case/{key}/keep", KeepAsync);
-        routes.MapPost("/case/{key}/take-out", (string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation) =>
-            MarkAsync(key, form, k => k.TakeOut, store, time, cancellation));
-        routes.MapPost("/case/{key}/put-back", (string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation) =>
-            MarkAsync(key, form, k => k.PutBack, store, time, cancellation));
+        routes.MapPost("/case/{key}/take-out", (string key, [FromForm] IFormCollection form, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation) =>
+            MarkAsync(key, form, k => k.TakeOut, "Your coach took something out.", store, keeper, time, cancellation));
+        routes.MapPost("/case/{key}/put-back", (string key, [FromForm] IFormCollection form, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation) =>
+            MarkAsync(key, form, k => k.PutBack, "Your coach put something back.", store, keeper, time, cancellation));
         routes.MapPost("/case/{key}/decision", DecideAsync);
         routes.MapPost("/case/{key}/erase", EraseAsync);
     }
@@ -66,7 +67,7 @@ public static class KeptRoutes
     private static string Page(string key) => $"/case/{Uri.EscapeDataString(key)}/kept";
 
     private static async Task<IResult> KeepAsync(
-        string key, [FromForm] IFormCollection form, Drafts drafts, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        string key, [FromForm] IFormCollection form, Drafts drafts, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
     {
         if (await store.FindAsync(key, cancellation) is not { } stored)
         {
@@ -81,23 +82,35 @@ public static class KeptRoutes
 
         Instant now = time.GetUtcNow().ToInstant();
         await store.KeepAsync(key, draft.Files.SelectMany(f => KeptRows.Of(f.Role, f.Name, f.Content, now)), cancellation);
+        await keeper.RefreshAsync(key, $"Your coach added {string.Join(", ", draft.Files.Select(f => f.Name))}.", cancellation);
         return new SeeOther(Page(key));
     }
 
     private static async Task<IResult> MarkAsync(
-        string key, IFormCollection form, Func<(MarkRows TakeOut, MarkRows PutBack), MarkRows> which, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        string key,
+        IFormCollection form,
+        Func<(MarkRows TakeOut, MarkRows PutBack), MarkRows> which,
+        string why,
+        CaseStore store,
+        PlanKeeper keeper,
+        TimeProvider time,
+        CancellationToken cancellation)
     {
         if (!_kinds.TryGetValue(form["kind"].ToString(), out (MarkRows, MarkRows) marks) || IdList.Read(form["ids"]) is not { } ids)
         {
             return Results.BadRequest();
         }
 
-        await which(marks)(store, key, ids, time.GetUtcNow().ToInstant(), cancellation);
+        if (await which(marks)(store, key, ids, time.GetUtcNow().ToInstant(), cancellation) > 0)
+        {
+            await keeper.RefreshAsync(key, why, cancellation);
+        }
+
         return new SeeOther(Page(key));
     }
 
     private static async Task<IResult> DecideAsync(
-        string key, [FromForm] IFormCollection form, CaseLibrary library, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        string key, [FromForm] IFormCollection form, CaseLibrary library, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
     {
         string text = form["text"].ToString().Trim();
         string day = form["exam-day"].ToString().Trim();
@@ -128,6 +141,7 @@ public static class KeptRoutes
                 },
             ],
             cancellation);
+        await keeper.RefreshAsync(key, $"Decided: {text}", cancellation);
         return new SeeOther($"{Page(key)}#decisions-title");
     }
 

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 
 using Homestretch.Store;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 
@@ -24,7 +25,7 @@ public static class UploadRoutes
 
     // The form is bound as a whole; that also makes the framework check its antiforgery token.
     private static async Task<SeeOther> AddAsync(
-        [FromForm] IFormCollection form, Drafts drafts, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, Drafts drafts, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
     {
         string? draftId = form["draft"];
         Draft before = drafts.Find(draftId) ?? Draft.Empty;
@@ -37,6 +38,7 @@ public static class UploadRoutes
         {
             await store.AddAsync(added, cancellation);
             drafts.Forget(draftId);
+            await keeper.RefreshAsync(added.Key, "Your first plan.", cancellation);
             return new SeeOther($"/case/{added.Key}");
         }
 

@@ -6,6 +6,7 @@ using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
 using Homestretch.Files.Calendars;
+using Homestretch.Files.Documents;
 using Homestretch.Files.Tests.Plans;
 
 using Ical.Net.CalendarComponents;
@@ -47,6 +48,21 @@ public class PlanCalendarTests
             Assert.Equal(-10, alarm.Trigger!.Duration!.Value.Minutes);
             Assert.Equal(events[i].Summary, alarm.Description);
         }
+    }
+
+    [Fact]
+    public void A_kept_document_gives_the_same_calendar_and_asks_to_be_looked_at_again()
+    {
+        CandidateReport report = SampleReports.ThreeWeeks;
+        PlanDocument kept = DocumentJson.ReadPlan(DocumentJson.Write(PlanDocument.Of(report)));
+
+        string calendar = PlanCalendar.Write(kept, Stamp);
+
+        Assert.Contains("REFRESH-INTERVAL;VALUE=DURATION:PT1H\r\n", calendar, StringComparison.Ordinal);
+        Assert.Equal(
+            PlanCalendar.Write(report.Plan!, report.Candidate, report.Standing.Exam.Name, Stamp),
+            calendar.Replace("REFRESH-INTERVAL;VALUE=DURATION:PT1H\r\n", "", StringComparison.Ordinal));
+        Assert.NotEmpty(kept.Blocks);
     }
 
     [Fact]

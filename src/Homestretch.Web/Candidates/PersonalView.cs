@@ -1,0 +1,61 @@
+using System.Collections.Immutable;
+
+using Homestretch.Store;
+using Homestretch.Web.Cases;
+
+using NodaTime;
+using NodaTime.Text;
+
+namespace Homestretch.Web.Candidates;
+
+/// <summary>What a candidate's own pages show.</summary>
+/// <param name="Key">The case.</param>
+/// <param name="Case">The case as read.</param>
+/// <param name="Now">The moment of asking, in the person's zone.</param>
+/// <param name="Plans">Every plan, oldest first.</param>
+/// <param name="Sessions">What was recorded.</param>
+public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, ImmutableArray<KeptPlan> Plans, IReadOnlyList<StudyRow> Sessions)
+{
+    // Older blocks of which nothing was said are let go.
+    private const int DaysToAsk = 7;
+
+    /// <summary>The plan that holds now; null where the exam day has passed.</summary>
+    public KeptPlan? Plan => Plans.LastOrDefault();
+
+    /// <summary>Today's blocks.</summary>
+    public ImmutableArray<PlannedBlock> Today => [.. Blocks.Where(b => b.Block.Start.Date == Now.Date)];
+
+    /// <summary>Blocks of the last days of which nothing was said, oldest first.</summary>
+    public ImmutableArray<PlannedBlock> Unsaid => [.. Blocks.Where(b => b.Row is null && b.Block.Start.Date < Now.Date && b.Block.Start.Date >= Now.Date.PlusDays(-DaysToAsk))];
+
+    /// <summary>Days to come that have blocks.</summary>
+    public ImmutableArray<IGrouping<LocalDate, PlannedBlock>> NextDays => [.. Blocks.Where(b => b.Block.Start.Date > Now.Date).GroupBy(b => b.Block.Start.Date)];
+
+    /// <summary>Study recorded today that is none of <see cref="Today"/>'s blocks any more, since the plan was made anew.</summary>
+    public ImmutableArray<StudyRow> DoneToday
+        => [.. Sessions.Where(s => s.Date == LocalDatePattern.Iso.Format(Now.Date) && Today.All(b => b.Row?.Id != s.Id))];
+
+    /// <summary>Every block as it was to be: those of an older plan up to the moment when the next one took its place, and all of the latest.</summary>
+    public IEnumerable<PlannedBlock> Blocks
+    {
+        get
+        {
+            for (int i = 0; i < Plans.Length; i++)
+            {
+                Instant? until = i + 1 < Plans.Length ? Plans[i + 1].At : null;
+                foreach (KeptBlock block in Plans[i].Blocks.Where(b => until is not { } end || b.Start.ToInstant() < end))
+                {
+                    yield return new(block, Sessions.LastOrDefault(s => IsOf(s, block)));
+                }
+            }
+        }
+    }
+
+    /// <summary>Whether a row tells of a block.</summary>
+    public static bool IsOf(StudyRow row, KeptBlock block)
+    {
+        ArgumentNullException.ThrowIfNull(row);
+        ArgumentNullException.ThrowIfNull(block);
+        return row.Block == block.Fields.Id && row.PlannedStart == block.Fields.Start;
+    }
+}

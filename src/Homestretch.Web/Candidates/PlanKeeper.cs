@@ -1,0 +1,109 @@
+using System.Collections.Concurrent;
+using System.Collections.Immutable;
+using System.Text;
+
+using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Replanning;
+using Homestretch.Files.Documents;
+using Homestretch.Files.Plans;
+using Homestretch.Store;
+using Homestretch.Web.Cases;
+
+using NodaTime;
+using NodaTime.Extensions;
+
+namespace Homestretch.Web.Candidates;
+
+/// <summary>Makes a case's plan anew when what it rests on has changed, and keeps every plan with the reason why it was made.</summary>
+/// <param name="library">Finds cases.</param>
+/// <param name="store">Keeps plans.</param>
+/// <param name="time">The clock.</param>
+public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvider time)
+{
+    // Bounds the memory.
+    private const int MostRead = 512;
+
+    private readonly ConcurrentDictionary<long, KeptPlan> _read = new();
+
+    /// <summary>Makes the plan anew and keeps it. Nothing happens where the case cannot be read, is the demo's, or its exam day has passed.</summary>
+    /// <param name="key">The case.</param>
+    /// <param name="why">Why, in one sentence for the candidate.</param>
+    /// <param name="cancellation">Stops the planning.</param>
+    public async Task RefreshAsync(string key, string why, CancellationToken cancellation)
+    {
+        if ((await library.FindAsync(key, cancellation))?.Value is not { IsDemo: false } found)
+        {
+            return;
+        }
+
+        ZonedDateTime from = library.Now(found);
+        if (found.ExamDay < from.Date)
+        {
+            return;
+        }
+
+        PreparedCase prepared = library.Prepare(found, from.Date);
+        StudyPlan plan = await NextAsync(key, prepared, from, cancellation);
+        PlanVersion version = new()
+        {
+            At = time.GetUtcNow().ToInstant(),
+            Origin = Origin.Program,
+            Why = why,
+            Document = DocumentJson.Write(PlanDocument.Of(prepared.ReportOn(prepared.Standing, plan))),
+        };
+        await store.KeepAsync(key, [version], cancellation);
+    }
+
+    /// <summary>Every plan of a case, oldest first; a first one is made where there is none yet.</summary>
+    public async Task<ImmutableArray<KeptPlan>> PlansAsync(string key, CancellationToken cancellation)
+    {
+        IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
+        if (ids.Count == 0)
+        {
+            await RefreshAsync(key, "Your first plan.", cancellation);
+            ids = await store.PlanIdsAsync(key, cancellation);
+        }
+
+        ImmutableArray<KeptPlan>.Builder plans = ImmutableArray.CreateBuilder<KeptPlan>(ids.Count);
+        foreach (long id in ids)
+        {
+            if (_read.TryGetValue(id, out KeptPlan? known))
+            {
+                plans.Add(known);
+            }
+            else if (await store.PlanAsync(id, cancellation) is { } version)
+            {
+                if (_read.Count >= MostRead)
+                {
+                    _read.Clear();
+                }
+
+                plans.Add(_read[id] = KeptPlan.Of(version));
+            }
+        }
+
+        return plans.ToImmutable();
+    }
+
+    /// <summary>A plan that goes on from the one kept last, so that as few blocks move as can be; from scratch where there is none, or it was for another form of the exam.</summary>
+    private async Task<StudyPlan> NextAsync(string key, PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)
+    {
+        ReadCase of = prepared.Case;
+        IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
+        PlanVersion? last = ids.Count == 0 ? null : await store.PlanAsync(ids[^1], cancellation);
+
+        // A block that somebody knows today cannot be is as good as an appointment.
+        ImmutableArray<Interval> busy =
+        [
+            .. prepared.Busy,
+            .. (await store.SessionsAsync(key, cancellation))
+                .Where(s => s.Outcome == StudyOutcome.Missed && s.PlannedStart is not null)
+                .Select(s => (Start: KeptBlock.Time(s.PlannedStart!), Minutes: s.PlannedMinutes ?? 0))
+                .Where(s => s.Start > from.ToInstant() && s.Minutes > 0)
+                .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes))),
+        ];
+        return last is not null && PlanFile.Parse("plan", Encoding.UTF8.GetBytes(last.Document), of.Exam, of.Candidate).Value is { } earlier
+            ? Replanner.Plan(prepared.Standing, of.Free, busy, from, of.ExamDay, earlier, cancellation: cancellation)
+            : Planner.Plan(prepared.Standing, of.Free, busy, from, of.ExamDay, cancellation: cancellation);
+    }
+}
