@@ -21,6 +21,9 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/case/tobias-okell/decide",
         "/case/mara-venn/test",
         "/case/tobias-okell/test",
+        "/case/mara-venn/why?hours=6",
+        "/case/ines-harrow/why?hours=0",
+        "/case/ines-harrow/assumptions",
         "/blueprint/mara-venn",
         "/problem",
         "/specimens",
@@ -54,6 +57,7 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
     [Theory]
     [InlineData("/case/mara-venn")]
     [InlineData("/case/mara-venn/test")]
+    [InlineData("/case/mara-venn/why")]
     public async Task A_page_with_every_part_unfolded_is_without_violation(string path)
     {
         await using WatchedPage watched = await browser.OpenAsync(server);

@@ -90,6 +90,31 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
     }
 
     [Fact]
+    public async Task What_would_change_the_plan_is_looked_at_from_the_case_under_the_same_assumptions()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server);
+        IPage page = watched.Page;
+        await page.GotoAsync("/case/ines-harrow?hours=3");
+        int blocks = await page.Locator(".blocks .day li").CountAsync();
+        await page.ClickAsync("a[href='/case/ines-harrow/why?hours=3']");
+        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("What would change this plan?", new() { Timeout = Patience });
+
+        Assert.Equal(8, await page.Locator(".order > li, .alone > li").CountAsync());
+        Assert.Equal(blocks, await page.GetByText("Leaving it out costs").CountAsync());
+        await page.ClickAsync("a[href='/case/ines-harrow/assumptions?hours=3']");
+        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("If an assumption is wrong", new() { Timeout = Patience });
+        Assert.StartsWith("The plan hangs on ", await page.InnerTextAsync(".lead"), StringComparison.Ordinal);
+
+        // One for each assumption of docs/model.md that is varied but pace, which nothing is known of.
+        Assert.Equal(16, await page.Locator("section[aria-labelledby=assumptions-title] tbody").CountAsync());
+        await page.ClickAsync(".crumb a");
+        await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("What would change this plan?", new() { Timeout = Patience });
+        await page.ClickAsync(".crumb a");
+        await page.WaitForURLAsync("**/case/ines-harrow?hours=3");
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
     public async Task Without_answers_item_by_item_the_page_says_what_is_needed()
     {
         await using WatchedPage watched = await browser.OpenAsync(server);

@@ -33,6 +33,9 @@ public sealed class SharedBrowser : IAsyncLifetime
             TimezoneId = "Europe/London",
         });
         context.SetDefaultTimeout(15_000);
+
+        // Some pages make dozens of plans, in the slower debug build, on a machine that runs other tests too.
+        context.SetDefaultNavigationTimeout(40_000);
         return new WatchedPage(context, await context.NewPageAsync());
     }
 

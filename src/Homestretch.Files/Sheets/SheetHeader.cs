@@ -85,10 +85,10 @@ internal sealed class SheetHeader<TColumn>
     /// more than once, its values are one after the other.</summary>
     public string Value(TColumn column, IReadOnlyList<string> row)
     {
-        string first = places.TryGetValue(column, out int place) && place < row.Count ? Cell.Tidy(row[place]) : "";
+        string first = places.TryGetValue(column, out int place) && place < row.Count ? CsvText.Unmark(Cell.Tidy(row[place])) : "";
         return moreUnread.Count == 0 || !column.Equals(Columns.Unread)
             ? first
-            : string.Join("; ", moreUnread.Where(i => i < row.Count).Select(i => Cell.Tidy(row[i])).Prepend(first).Where(v => v.Length > 0));
+            : string.Join("; ", moreUnread.Where(i => i < row.Count).Select(i => CsvText.Unmark(Cell.Tidy(row[i]))).Prepend(first).Where(v => v.Length > 0));
     }
 
     /// <summary>The first value that stands beyond the named columns, or null.</summary>

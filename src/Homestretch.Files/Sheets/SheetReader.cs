@@ -1,8 +1,11 @@
 using CsvHelper;
 
+using Homestretch.Files.Archives;
+using Homestretch.Files.Sheets.Workbooks;
+
 namespace Homestretch.Files.Sheets;
 
-/// <summary>Reads CSV files as spreadsheets write them, row by row.</summary>
+/// <summary>Reads sheets, as CSV files or as spreadsheets (.xlsx), row by row. This is the one place where the bytes of a sheet become rows.</summary>
 internal static class SheetReader
 {
     private const int MostRecordBytes = 1024 * 1024;
@@ -25,7 +28,7 @@ internal static class SheetReader
     }
 
     /// <summary>Reads every row of every file.</summary>
-    /// <param name="files">Names used in messages, and contents in any encoding that spreadsheets write.</param>
+    /// <param name="files">Names used in messages, and contents: CSV in any encoding that spreadsheets write, or .xlsx.</param>
     /// <param name="columns">The columns that the files may have.</param>
     /// <param name="problems">Gets what is wrong with the files as such; <paramref name="each"/> adds what is wrong with a row.</param>
     /// <param name="each">Called for every row that holds anything, except the header and rows with values beyond it.</param>
@@ -35,14 +38,73 @@ internal static class SheetReader
     {
         foreach ((string file, ReadOnlyMemory<byte> bytes) in files)
         {
-            if (FileText.Decode(file, bytes, problems) is { } text)
+            if (Workbook.IsOld(bytes.Span))
             {
-                Read(file, text, columns, problems, each);
+                problems.Add(file, 1, "This is an old .xls spreadsheet, or one protected by a password; save it without a password as .xlsx or CSV, and give that file.");
+            }
+            else if (Unpacking.IsZip(bytes.Span))
+            {
+                Read(file, columns, problems, each, "Each value stands under the name of its column.", take => Workbook.Read(file, bytes, problems, take));
+            }
+            else if (FileText.Decode(file, bytes, problems) is { } text)
+            {
+                Read(file, columns, problems, each, "A value that holds the separator, such as a decimal comma, must be in quote marks.", take => ReadCsv(file, text, columns, problems, take));
             }
         }
     }
 
-    private static void Read<TColumn>(string file, string text, SheetColumns<TColumn> columns, ProblemList problems, Action<SheetRow<TColumn>> each)
+    // The rows of one file under their header. The source hands over the number of each row and its fields until it is told to stop, and says whether it could be read whole.
+    private static void Read<TColumn>(
+        string file, SheetColumns<TColumn> columns, ProblemList problems, Action<SheetRow<TColumn>> each, string strayHint, Func<Func<int, string[], bool>, bool> source)
+        where TColumn : struct, Enum
+    {
+        SheetHeader<TColumn>? header = null;
+        bool anyRow = false;
+        bool refused = false;
+        bool whole = source((line, fields) =>
+        {
+            if (Array.TrueForAll(fields, f => Cell.Tidy(f).Length == 0))
+            {
+                return true;
+            }
+
+            RowPlace place = new(file, line);
+            if (header is null)
+            {
+                header = SheetHeader<TColumn>.Read(columns, place, fields, problems);
+                refused = header is null;
+                return !refused;
+            }
+
+            anyRow = true;
+            SheetRow<TColumn> row = new(place, header, fields, problems);
+            if (header.FirstStray(fields) is { } stray)
+            {
+                row.Refuse($"The row has {fields.Length} fields, the header {header.Fields}; '{Cell.Show(stray)}' has no column. {strayHint}");
+            }
+            else
+            {
+                each(row);
+            }
+
+            return true;
+        });
+        if (!whole || refused)
+        {
+            return;
+        }
+
+        if (header is null)
+        {
+            problems.Add(file, 1, "The file is empty; its first line must hold the names of the columns.");
+        }
+        else if (!anyRow && problems.IsEmpty)
+        {
+            problems.Add(file, 1, "The file holds column names but no rows.");
+        }
+    }
+
+    private static bool ReadCsv<TColumn>(string file, string text, SheetColumns<TColumn> columns, ProblemList problems, Func<int, string[], bool> take)
         where TColumn : struct, Enum
     {
         (char separator, int hintLine) = FindSeparator(text, columns);
@@ -59,61 +121,29 @@ internal static class SheetReader
             OnMalformedRecord = record => problems.Add(file, (int)record.LineNumber, Explain(record.Reason)),
         };
 
-        SheetHeader<TColumn>? header = null;
-        bool anyRow = false;
         using CsvReader reader = CsvReader.FromText(text, options);
         try
         {
             while (reader.Read())
             {
-                RowPlace place = new(file, (int)reader.LineNumber);
                 string[] fields = new string[reader.FieldCount];
                 for (int i = 0; i < fields.Length; i++)
                 {
                     fields[i] = reader.GetString(i);
                 }
 
-                if (place.Line == hintLine || Array.TrueForAll(fields, f => Cell.Tidy(f).Length == 0))
+                if ((int)reader.LineNumber != hintLine && !take((int)reader.LineNumber, fields))
                 {
-                    continue;
-                }
-
-                if (header is null)
-                {
-                    header = SheetHeader<TColumn>.Read(columns, place, fields, problems);
-                    if (header is null)
-                    {
-                        return;
-                    }
-
-                    continue;
-                }
-
-                anyRow = true;
-                SheetRow<TColumn> row = new(place, header, fields, problems);
-                if (header.FirstStray(fields) is { } stray)
-                {
-                    row.Refuse($"The row has {fields.Length} fields, the header {header.Fields}; '{Cell.Show(stray)}' has no column. A value that holds the separator, such as a decimal comma, must be in quote marks.");
-                }
-                else
-                {
-                    each(row);
+                    break;
                 }
             }
+
+            return true;
         }
         catch (CsvFormatException)
         {
             problems.Add(file, (int)Math.Max(1, reader.LineNumber), $"A row from here on is longer than {MostRecordBytes / 1024} KB; look for a quote mark that is never closed.");
-            return;
-        }
-
-        if (header is null)
-        {
-            problems.Add(file, 1, "The file is empty; its first line must hold the names of the columns.");
-        }
-        else if (!anyRow && problems.IsEmpty)
-        {
-            problems.Add(file, 1, "The file holds column names but no rows.");
+            return false;
         }
     }
 

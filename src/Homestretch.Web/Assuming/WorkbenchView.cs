@@ -2,6 +2,8 @@ using System.Collections.Immutable;
 
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Changes;
+using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -40,6 +42,24 @@ public sealed record WorkbenchView(
             assumed.Changed ? ReportOn(prepared, from, assumed) : own,
             assumed.Changed ? own : null,
             SlotFinder.Find(assumed.Free, prepared.Busy, from, assumed.ExamDay).Slots);
+    }
+
+    /// <summary>The same with what would change the plan, which takes several plans to find out.</summary>
+    public WorkbenchView WithChanges(PreparedCase prepared, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(prepared);
+        return this with
+        {
+            Report = Report with { Changes = ChangeFinder.Find(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation) },
+        };
+    }
+
+    /// <summary>Which of the model's assumptions the plan hangs on.</summary>
+    public SensitivityTable Sensitivity(PreparedCase prepared, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(prepared);
+        return prepared.Sensitivity(
+            From, Assumed.Query, () => SensitivityCalculator.Vary(Report.Standing, Case.Person.Attempts, Plan, Assumed.Free, prepared.Busy, prepared.Basis.Bank, cancellation));
     }
 
     private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed)

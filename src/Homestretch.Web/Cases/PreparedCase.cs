@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.StudyLogs;
@@ -24,7 +25,12 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
     /// <summary>An exam further away than this is not planned for day by day.</summary>
     public const int MostDaysAhead = 182;
 
+    // Bounds the memory.
+    private const int MostTablesKept = 16;
+
     private readonly ConcurrentDictionary<Policy, (ZonedDateTime From, CandidateReport Report)> _own = new();
+
+    private readonly ConcurrentDictionary<string, (ZonedDateTime From, SensitivityTable Table)> _sensitivity = new();
 
     /// <summary>The last exam day that can be asked about.</summary>
     public LocalDate LastExamDay => LastExamDayFrom(Today);
@@ -41,6 +47,28 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
         CandidateReport report = compute();
         _own[policy] = (from, report);
         return report;
+    }
+
+    /// <summary>Which of the model's assumptions a plan hangs on; computed once a moment and address.</summary>
+    /// <param name="from">The moment from which it is planned.</param>
+    /// <param name="query">The part of an address that says what the person assumes.</param>
+    /// <param name="compute">Works it out.</param>
+    public SensitivityTable Sensitivity(ZonedDateTime from, string query, Func<SensitivityTable> compute)
+    {
+        ArgumentNullException.ThrowIfNull(compute);
+        if (_sensitivity.TryGetValue(query, out (ZonedDateTime From, SensitivityTable Table) known) && known.From == from)
+        {
+            return known.Table;
+        }
+
+        if (_sensitivity.Count >= MostTablesKept)
+        {
+            _sensitivity.Clear();
+        }
+
+        SensitivityTable table = compute();
+        _sensitivity[query] = (from, table);
+        return table;
     }
 
     /// <summary>The report on a standing of this case, with a plan.</summary>

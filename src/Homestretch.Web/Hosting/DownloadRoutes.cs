@@ -30,7 +30,7 @@ public static partial class DownloadRoutes
     public static void MapDownloads(this IEndpointRouteBuilder routes)
     {
         routes.MapGet("/case/{key}/handout", async (string key, HttpContext context, CaseLibrary library) =>
-            await ViewAsync(key, context, library) is { } view ? Handed(context, Handout.Html(view.Report)) : Results.NotFound());
+            await ViewAsync(key, context, library, changes: true) is { } view ? Handed(context, Handout.Html(view.Report)) : Results.NotFound());
         routes.MapGet("/case/{key}/plan.ics", async (string key, HttpContext context, CaseLibrary library, TimeProvider time) =>
             await ViewAsync(key, context, library) is { } view
                 ? Attached(PlanCalendar.Write(view.Plan, view.Case.Candidate, view.Case.Exam.Name, time.GetUtcNow().ToInstant()), "text/calendar", "plan.ics")
@@ -38,14 +38,14 @@ public static partial class DownloadRoutes
         foreach ((string name, Func<CandidateReport, string> write) in Documents)
         {
             routes.MapGet($"/case/{{key}}/{name}.json", async (string key, HttpContext context, CaseLibrary library) =>
-                await ViewAsync(key, context, library) is { } view ? Attached(write(view.Report), "application/json", name + ".json") : Results.NotFound());
+                await ViewAsync(key, context, library, changes: name == "plan") is { } view ? Attached(write(view.Report), "application/json", name + ".json") : Results.NotFound());
         }
 
         routes.MapGet("/examples/{name}", (string name) =>
             DemoFile(name) is { } path ? Results.File(path, "text/plain; charset=utf-8", name) : Results.NotFound());
     }
 
-    private static async Task<WorkbenchView?> ViewAsync(string key, HttpContext context, CaseLibrary library)
+    private static async Task<WorkbenchView?> ViewAsync(string key, HttpContext context, CaseLibrary library, bool changes = false)
     {
         ReadResult<ReadCase>? read = await library.FindAsync(key, context.RequestAborted);
         if (read?.Value is not { } found)
@@ -56,7 +56,8 @@ public static partial class DownloadRoutes
         NodaTime.ZonedDateTime from = library.Now(found);
         PreparedCase prepared = library.Prepare(found, from.Date);
         Assumed assumed = Assumed.Read(prepared, name => context.Request.Query[name]);
-        return WorkbenchView.Build(prepared, from, assumed);
+        WorkbenchView view = WorkbenchView.Build(prepared, from, assumed);
+        return changes ? view.WithChanges(prepared, context.RequestAborted) : view;
     }
 
     /// <summary>A handout carries its own style sheet and fonts, so its policy allows exactly these and nothing else.</summary>

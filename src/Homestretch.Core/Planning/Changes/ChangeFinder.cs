@@ -73,7 +73,7 @@ public sealed class ChangeFinder
         ArgumentNullException.ThrowIfNull(standing);
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(free);
-        PlanDraft Made(CandidateStanding of, FreeTime time) => PolicyDrafts.Make(of, time, busy, plan.From, plan.ExamDay, cancellation: cancellation).Of(plan.Chosen).Draft;
+        PlanDraft Made(CandidateStanding of, FreeTime time) => PolicyDrafts.Blocks(of, time, busy, plan.From, plan.ExamDay, plan.Chosen, cancellation);
         ChangeFinder finder = new(standing, attempts, bank, plan, of => Made(of, free));
         int now = FreeTimeScaling.WeeklyMinutes(free);
         int most = FreeTimeScaling.MostWeeklyMinutes(free);

@@ -66,15 +66,16 @@ public static class SensitivityCalculator
     private static AssumedOutcome Outcome(
         double value, CandidateStanding standing, StudyPlan plan, PlannedStudy study, FreeTime free, IReadOnlyList<Interval> busy, CancellationToken cancellation)
     {
-        PolicyDrafts drafts = PolicyDrafts.Make(standing, free, busy, plan.From, plan.ExamDay, cancellation: cancellation);
-        double kept = drafts.Full.PassChance(study.Efforts(standing, drafts.Full));
-        double best = drafts.AfterOptimised.PassChance;
+        PlanDraft draft = PolicyDrafts.Blocks(standing, free, busy, plan.From, plan.ExamDay, cancellation: cancellation);
+        ScoreModel model = new(standing);
+        double kept = model.PassChance(study.Efforts(standing, model));
+        double best = model.PassChance(draft.Effort);
         if (best <= kept + AsGood)
         {
             return new AssumedOutcome(value, kept, kept, 0);
         }
 
         int[] minutes = [.. Enumerable.Range(0, standing.Topics.Length).Select(t => study.BlocksOf(t).Sum(b => plan.Blocks[b].Minutes))];
-        return new AssumedOutcome(value, kept, best, minutes.Select((m, t) => Math.Max(0, m - drafts.Optimised.MinutesOn(t))).Sum());
+        return new AssumedOutcome(value, kept, best, minutes.Select((m, t) => Math.Max(0, m - draft.MinutesOn(t))).Sum());
     }
 }
