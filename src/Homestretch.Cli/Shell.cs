@@ -89,6 +89,9 @@ public static class Shell
         "--database",
         "--before",
         "--move-cost",
+        "--avoid",
+        "--include",
+        "--pin",
     ];
 
     /// <summary>Runs one command.</summary>

@@ -298,6 +298,22 @@ public sealed class DocumentTests
     }
 
     [Fact]
+    public async Task WishesAreObeyedAndTheirCostIsSaid()
+    {
+        JsonElement plan = await Document(
+            "plan", "plan", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16",
+            "--from", "2026-11-25T08:00", "--avoid", "Title and ethics", "--include", "Copyright and images", "--at-least", "Emergency plans=120", "--pin", "2026-11-28T10:00=Handling and packing");
+
+        JsonElement[] blocks = [.. plan.GetProperty("blocks").EnumerateArray()];
+        Assert.DoesNotContain(blocks, b => b.GetProperty("topic").GetString() == "Title and ethics");
+        Assert.Contains(blocks, b => b.GetProperty("start").GetString() == "2026-11-28T10:00:00+00:00" && b.GetProperty("topic").GetString() == "Handling and packing");
+        JsonElement wishes = plan.GetProperty("wishes");
+        Assert.Equal(120, wishes.GetProperty("atLeast")[0].GetProperty("minutes").GetInt32());
+        Assert.InRange(wishes.GetProperty("cost").GetDouble(), 0.005, 0.2);
+        Assert.Equal(wishes.GetProperty("sentence").GetString(), plan.GetProperty("notes")[0].GetString());
+    }
+
+    [Fact]
     public async Task DiagnosticFindsTheFaultsPutIntoTheDemoCohort()
     {
         JsonElement diagnostic = await Document("diagnostic", "diagnostic", Ran.Demo("exam.yaml"), Ran.Demo("cohort.csv"));

@@ -5,6 +5,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Core.Planning.Wishes;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Calendars;
@@ -32,6 +33,7 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         double moveCost = MoveCost(settings, policy);
         PersonsTime person = PersonsTime.Read("plan", settings, clock, beforePath: settings.BeforePath);
         CandidateStanding standing = person.Standing;
+        CoachWishes wishes = WishText.Read(settings, standing.Exam, person.Free.Zone);
         CandidateReport report = new(
             person.Candidate,
             standing,
@@ -40,11 +42,13 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
             WorthCalculator.NextMinutes(standing),
             person.Before is { } before
                 ? Replanner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, before, moveCost, cancellation: cancellationToken)
-                : Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken))
+                : wishes.IsEmpty ? Planner.Plan(standing, person.Free, person.Busy, person.From, person.ExamDay, policy, cancellation: cancellationToken)
+                : Obeying(wishes, person, policy, cancellationToken))
         {
             Study = person.Study,
         };
-        report = report with { Changes = ChangeFinder.Find(standing, person.Attempts, report.Plan!, person.Free, person.Busy, person.Basis.Bank, cancellationToken) };
+        // What would change a plan is worked out from plans made without wishes, so it would not be true of one with them.
+        report = !wishes.IsEmpty ? report : report with { Changes = ChangeFinder.Find(standing, person.Attempts, report.Plan!, person.Free, person.Busy, person.Basis.Bank, cancellationToken) };
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {
@@ -68,6 +72,12 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         }
 
         return Shell.Done;
+    }
+
+    private static StudyPlan Obeying(CoachWishes wishes, PersonsTime person, Policy policy, CancellationToken cancellation)
+    {
+        WishResult result = WishedPlanner.Plan(person.Standing, person.Free, person.Busy, person.From, person.ExamDay, wishes, policy, cancellation: cancellation);
+        return result.Plan ?? throw new UsageException(string.Join(' ', result.Refusals));
     }
 
     private static string[] Given(string? path) => path is null ? [] : [path];

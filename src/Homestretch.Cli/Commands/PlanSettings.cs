@@ -22,6 +22,26 @@ public sealed class PlanSettings : CalendarSettings
     [Description("With --before: points of pass chance that moving a block must gain (default 0.5)")]
     public double? MoveCost { get; init; }
 
+    /// <summary>Topics to leave out.</summary>
+    [CommandOption("--avoid <TOPIC>")]
+    [Description("Give this topic no block, whatever that costs; may be given several times (docs/wishes.md)")]
+    public string[] Avoid { get; init; } = [];
+
+    /// <summary>Topics to bring in.</summary>
+    [CommandOption("--include <TOPIC>")]
+    [Description("Give this topic a block to learn and a short quiz at least; may be given several times")]
+    public string[] Include { get; init; } = [];
+
+    /// <summary>Topics with a least number of minutes.</summary>
+    [CommandOption("--at-least <TOPIC=MINUTES>")]
+    [Description("Give this topic so many minutes at least, such as 'Cataloguing=120'; may be given several times")]
+    public string[] AtLeast { get; init; } = [];
+
+    /// <summary>Blocks at a given time.</summary>
+    [CommandOption("--pin <START=TOPIC>")]
+    [Description("Put a block on this topic at this time, such as '2026-11-28T10:00=Cataloguing'; may be given several times")]
+    public string[] Pins { get; init; } = [];
+
     /// <summary>Where to write the calendar file.</summary>
     [CommandOption("--ics <OUT.ics>")]
     [Description("Write the plan as a calendar file; importing that of a plan made with --before moves events, doubles none and cancels those that are gone")]

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Optimising;
+using Homestretch.Core.Planning.Wishes;
 using Homestretch.Core.Standing;
 
 using NodaTime;
@@ -112,6 +113,32 @@ internal sealed class PlanDrafter
             last = Search(search, last, Allocator.SurePass, cancellation);
             yield return Draft(last, order);
         }
+    }
+
+    /// <summary>A draft made to obey wishes; null where no way is found.</summary>
+    /// <param name="start">The draft to go on from.</param>
+    /// <param name="wishes">The wishes; pinned blocks are slots of this drafter.</param>
+    /// <param name="search">Whether to search on for a higher pass chance.</param>
+    /// <param name="cancellation">Stops the work.</param>
+    public PlanDraft? Obeying(PlanDraft start, CoachWishes wishes, bool search, CancellationToken cancellation)
+    {
+        WishTable rules = new(table, wishes, [.. standing.Exam.Topics.Select(t => t.Name)], [.. Reviewable.Select((known, t) => known || !standing.Study.Of(t).IsEmpty)]);
+        int[] topics = TopicsOf(start);
+        if (!rules.Impose(topics, start.Order, fill: true))
+        {
+            return null;
+        }
+
+        if (search && !slots.IsEmpty)
+        {
+            QuickScoreModel quick = new(standing.Exam, model.Learning);
+            quick.Load(standing.Posterior, model.EffortNow);
+            PlanSearch improve = NewSearch(quick);
+            improve.Obey(rules);
+            topics = Search(improve, topics, Allocator.SurePass, cancellation);
+        }
+
+        return Draft(topics, start.Order);
     }
 
     /// <summary>The blocks of a sequence of topics.</summary>

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Core.Planning.Wishes;
 
 using NodaTime;
 
@@ -38,6 +39,9 @@ public sealed record StudyPlan(
 
     /// <summary>What it changes against an earlier plan; null where it was made from scratch.</summary>
     public PlanRevision? Revision { get; init; }
+
+    /// <summary>The wishes it obeys and what they cost; null where there were none.</summary>
+    public WishCost? Wishes { get; init; }
 
     /// <summary>The day that names calendar events: that of the exam, as the first plan of the line had it.</summary>
     public LocalDate CalendarDay => Revision?.CalendarDay ?? ExamDay;

@@ -29,6 +29,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="CalendarDay">The exam day of the first plan of the line; part of what names calendar events.</param>
 /// <param name="Levels">Where the person stands, in the order of the exam.</param>
 /// <param name="Earlier">Blocks of earlier plans that are not in this one; none where the plan was made from scratch.</param>
+/// <param name="Wishes">The coach's wishes that it obeys; null where there were none.</param>
 /// <param name="Revision">What it changes against the earlier plan; null where it was made from scratch.</param>
 public sealed record PlanDocument(
     string Exam,
@@ -52,7 +53,8 @@ public sealed record PlanDocument(
     string CalendarDay,
     ImmutableArray<LevelFields> Levels,
     ImmutableArray<EarlierBlockFields> Earlier,
-    RevisionFields? Revision)
+    RevisionFields? Revision,
+    WishesFields? Wishes)
 {
     // RFC 3339 without its "Z": a zero offset is written like any other.
     private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
@@ -88,7 +90,8 @@ public sealed record PlanDocument(
             LocalDatePattern.Iso.Format(plan.CalendarDay),
             [.. report.Standing.Topics.Select(t => new LevelFields(t.Topic.Name, t.Topic.Section.Name, t.Level.Mean, Words.Of(t.Level.Band)))],
             [.. plan.Revision?.Earlier.Select(b => EarlierBlockFields.Of(b, plan.Zone)) ?? []],
-            plan.Revision is { } change ? RevisionFields.Of(plan, change) : null);
+            plan.Revision is { } change ? RevisionFields.Of(plan, change) : null,
+            plan.Wishes is { } wishes ? WishesFields.Of(wishes, plan.Zone) : null);
     }
 
     /// <summary>A time as every plan document writes it.</summary>

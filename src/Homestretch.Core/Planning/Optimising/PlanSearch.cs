@@ -1,5 +1,6 @@
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Core.Planning.Wishes;
 
 namespace Homestretch.Core.Planning.Optimising;
 
@@ -43,6 +44,7 @@ internal sealed class PlanSearch
     private int pendingCount;
     private int[]? home;
     private double moveCost;
+    private WishTable? wishes;
 
     /// <param name="slots">The calendar.</param>
     /// <param name="law">What blocks leave on exam day.</param>
@@ -130,6 +132,15 @@ internal sealed class PlanSearch
     {
         home = earlier;
         moveCost = cost;
+    }
+
+    /// <summary>From now on every move obeys wishes; the assignment to start from must obey them too.</summary>
+    public void Obey(WishTable table)
+    {
+        wishes = table;
+        int[] none = new int[topicOf.Length];
+        Array.Fill(none, BlockPlacer.Unused);
+        Hold(none, 0);
     }
 
     /// <summary>Makes moves until none helps.</summary>
@@ -438,7 +449,7 @@ internal sealed class PlanSearch
     private bool Promises(double gain, double shifted) => gain > detail.LeastPromise - (detail.Patience * shifted);
 
     // Whether the slot's window would still keep its rules with this topic in this slot.
-    private bool WindowTakes(int slot, int topic) => HoldsTwo(slot, topic) && (home is null || GroupsWith(slot, topic));
+    private bool WindowTakes(int slot, int topic) => HoldsTwo(slot, topic) && (home is null || GroupsWith(slot, topic)) && wishes?.Allows(slot, topic) != false;
 
     private bool GroupsWith(int slot, int topic)
     {
@@ -646,7 +657,7 @@ internal sealed class PlanSearch
     {
         for (int i = 0; i < pendingCount; i++)
         {
-            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow || (home is not null && !IsGrouped(slots.Window[pending[i].Slot])))
+            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow || (home is not null && !IsGrouped(slots.Window[pending[i].Slot])) || wishes?.Allows(pending[i].Slot, pending[i].To) == false)
             {
                 return false;
             }
@@ -656,7 +667,7 @@ internal sealed class PlanSearch
     }
 
     private bool KeepsRules(int topic)
-        => (crowded[topic] || !OnOneDay(topic)) && (studyCounts[topic] > 0 || counts[topic] == 0 || openToReview[topic]);
+        => wishes?.IsMet(topic, Own(topic)) != false && (crowded[topic] || !OnOneDay(topic)) && (studyCounts[topic] > 0 || counts[topic] == 0 || openToReview[topic]);
 
     // More than one block of study, all on one day though the calendar has others.
     private bool OnOneDay(int topic)
