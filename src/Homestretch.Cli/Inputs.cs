@@ -12,6 +12,7 @@ using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
 using Homestretch.Files.Plans;
+using Homestretch.Files.QuizItems;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -92,6 +93,21 @@ internal sealed class Inputs
         }
 
         _problems.Add(new(settings.EvidencePaths[0], 1, $"'{name}' is in the evidence already; leave out --newcomer."));
+        return null;
+    }
+
+    /// <summary>Items to practise on, or null and problems noted.</summary>
+    /// <param name="paths">Files of items.</param>
+    /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
+    /// <param name="topic">Topic of items that name none, or null.</param>
+    public QuizItemSet? QuizItems(IReadOnlyList<string> paths, Exam? exam, string? topic)
+    {
+        if (exam is not null)
+        {
+            return Note(QuizItemFile.ReadAll(paths, exam, topic));
+        }
+
+        RefuseMissing(paths);
         return null;
     }
 

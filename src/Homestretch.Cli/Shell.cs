@@ -36,6 +36,7 @@ public static class Shell
         "decide",
         "diagnostic",
         "items",
+        "quiz-items",
         "next",
         "equate",
         "calibrate",
@@ -195,6 +196,9 @@ public static class Shell
             config.AddCommand<ItemsCommand>("items")
                 .WithDescription("Calibrates the items of a test that 30 or more people took, and keeps them in an item bank.")
                 .WithExample("items", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/cohort.csv", "--out", "bank.csv");
+            config.AddCommand<QuizItemsCommand>("quiz-items")
+                .WithDescription("Checks and lists choice items to practise on, from sheets and from QTI items and packages (docs/quiz-items.md).")
+                .WithExample("quiz-items", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/quiz-items.csv");
             config.AddCommand<EquateCommand>("equate")
                 .WithDescription("Shows what scores on one test are worth on another that 30 or more people took too, such as the official exam.")
                 .WithExample("equate", "examples/museum-registrar/exam.yaml", "rooms.csv", "--from", "Practice A", "--to", "official exam");

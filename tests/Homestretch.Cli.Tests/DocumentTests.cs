@@ -24,6 +24,7 @@ public sealed class DocumentTests
         "decide-test",
         "items",
         "equate",
+        "quiz-items",
     }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
 
@@ -34,6 +35,32 @@ public sealed class DocumentTests
         { "tobias-okell", "2026-12-12" },
         { "ines-harrow", "2026-11-27" },
     };
+
+    [Fact]
+    public async Task QuizItemsDocument()
+    {
+        string package = Path.Combine(Path.GetTempPath(), $"homestretch {Guid.NewGuid():N}.zip");
+        try
+        {
+            System.IO.Compression.ZipFile.CreateFromDirectory(Ran.InCheckout("tests", "Homestretch.Files.Tests", "cases", "qti", "package"), package);
+            JsonElement set = await Document("quiz-items", "quiz-items", Ran.Demo("exam.yaml"), Ran.Demo("quiz-items.csv"), package);
+
+            JsonElement[] items = [.. set.GetProperty("items").EnumerateArray()];
+            Assert.Equal(items.Length, set.GetProperty("topics").EnumerateArray().Sum(t => t.GetProperty("items").GetInt32()));
+            Assert.All(items, i => Assert.Contains(i.GetProperty("options").EnumerateArray(), o => o.GetProperty("correct").GetBoolean()));
+            Assert.Contains(items, i => i.GetProperty("id").GetString() == "loan-insurance-1" && i.GetProperty("topic").GetString() == "Loans and insurance");
+            Assert.Contains(set.GetProperty("skipped").EnumerateArray(), s => s.GetProperty("item").GetString() == "order-1" && s.GetProperty("text").GetString()!.Contains("order-interaction", StringComparison.Ordinal));
+            Assert.NotEmpty(set.GetProperty("notes").EnumerateArray());
+
+            Ran prose = await Ran.Program("quiz-items", Ran.Demo("exam.yaml"), package);
+            Assert.Equal(0, prose.Status);
+            Assert.Contains("Left out", prose.Output, StringComparison.Ordinal);
+        }
+        finally
+        {
+            File.Delete(package);
+        }
+    }
 
     [Fact]
     public async Task ExamDocument()

@@ -52,7 +52,7 @@ public sealed partial record Ran(int Status, string Output, string Errors)
         Assert.Equal(2, Status);
         Assert.Equal("", Output);
         string line = Assert.Single(ErrorLines);
-        Assert.Matches("^homestretch: .+ Try 'homestretch ([a-z]+ )?--help'\\.$", line);
+        Assert.Matches("^homestretch: .+ Try 'homestretch ([a-z-]+ )?--help'\\.$", line);
         AssertNoTrace();
         return line;
     }

@@ -66,6 +66,8 @@ public sealed class UsageTests
         { ["simulate", "--candidates", "many"], "'many' is none" },
         { ["simulate", "--seed", "1.5"], "'1.5' is none" },
         { ["simulate", "--seed"], "--seed needs a value" },
+        { ["quiz-items", Exam], "ITEMS" },
+        { ["quiz-items", Exam, Evidence, "--topic", "Catalogueing"], "Did you mean 'Cataloguing'?" },
         { ["equate", Exam], "EVIDENCE.csv" },
         { ["equate", Exam, Evidence], "--from TEST" },
         { ["equate", Exam, Evidence, "--from", "a", "--to"], "--to needs a value" },

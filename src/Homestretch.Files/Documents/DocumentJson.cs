@@ -24,6 +24,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(NextDocument))]
 [JsonSerializable(typeof(EquateDocument))]
 [JsonSerializable(typeof(MovedDocument))]
+[JsonSerializable(typeof(QuizItemsDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -77,6 +78,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>What was moved, as JSON text.</summary>
     public static string Write(MovedDocument document) => Write(document, Default.MovedDocument);
+
+    /// <summary>Items to practise on, as JSON text.</summary>
+    public static string Write(QuizItemsDocument document) => Write(document, Default.QuizItemsDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {
