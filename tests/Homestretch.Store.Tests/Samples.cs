@@ -26,7 +26,7 @@ internal static class Samples
         },
         Files =
         [
-            new StoredFile { At = Noon, Origin = Origin.File, OriginFile = "free.yaml", Role = FileRole.FreeTime, Name = "free.yaml", Content = [.. Enumerable.Range(0, 300_000).Select(i => (byte)i)] },
+            new StoredFile { At = Noon, Origin = Origin.File, OriginFile = "free.yaml", Role = FileRole.FreeTime, Name = "free.yaml", Content = [.. Enumerable.Range(0, 20_000).Select(i => (byte)i)] },
             new StoredFile { At = Noon, Origin = Origin.File, OriginFile = "a.ics", Role = FileRole.Busy, Name = "a.ics", Content = [0xEF, 0xBB, 0xBF, 0x0D, 0x0A] },
             new StoredFile { At = Noon, Origin = Origin.File, OriginFile = "room.csv", Role = FileRole.Cohort, Name = "room.csv", Content = [] },
         ],

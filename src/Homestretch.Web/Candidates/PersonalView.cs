@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using Homestretch.Files.Pictures;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
 
@@ -21,6 +22,9 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
 
     /// <summary>The plan that holds now; null where the exam day has passed.</summary>
     public KeptPlan? Plan => Plans.LastOrDefault();
+
+    /// <summary>How the pass chance has moved, plan by plan.</summary>
+    public ImmutableArray<PassMoment> Moments => [.. Plans.Select(p => new PassMoment(p.At.InZone(Now.Zone).LocalDateTime, p.WithPlan, p.WithoutStudy, p.Why))];
 
     /// <summary>Today's blocks.</summary>
     public ImmutableArray<PlannedBlock> Today => [.. Blocks.Where(b => b.Block.Start.Date == Now.Date)];

@@ -98,9 +98,8 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
             .. prepared.Busy,
             .. (await store.SessionsAsync(key, cancellation))
                 .Where(s => s.Outcome == StudyOutcome.Missed && s.PlannedStart is not null)
-                .Select(s => (Start: KeptBlock.Time(s.PlannedStart!), Minutes: s.PlannedMinutes ?? 0))
-                .Where(s => s.Start > from.ToInstant() && s.Minutes > 0)
-                .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes))),
+                .Select(s => new Interval(KeptBlock.Time(s.PlannedStart!), KeptBlock.Time(s.PlannedStart!) + Duration.FromMinutes(s.PlannedMinutes ?? 0)))
+                .Where(time => time.End > from.ToInstant()),
         ];
         return last is not null && PlanFile.Parse("plan", Encoding.UTF8.GetBytes(last.Document), of.Exam, of.Candidate).Value is { } earlier
             ? Replanner.Plan(prepared.Standing, of.Free, busy, from, of.ExamDay, earlier, cancellation: cancellation)
