@@ -13,6 +13,7 @@ using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
 using Homestretch.Files.Plans;
 using Homestretch.Files.QuizItems;
+using Homestretch.Files.Resources;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -108,6 +109,20 @@ internal sealed class Inputs
         }
 
         RefuseMissing(paths);
+        return null;
+    }
+
+    /// <summary>What there is to study from, or null and problems noted.</summary>
+    /// <param name="path">The catalogue.</param>
+    /// <param name="exam">The exam; null when it has problems of its own: then only whether the file is there is checked.</param>
+    public ResourceCatalogue? Resources(string path, Exam? exam)
+    {
+        if (exam is not null)
+        {
+            return Note(ResourceFile.Read(path, exam));
+        }
+
+        RefuseMissing([path]);
         return null;
     }
 

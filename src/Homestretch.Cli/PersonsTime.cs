@@ -7,6 +7,7 @@ using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
+using Homestretch.Files.Resources;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -38,15 +39,22 @@ internal sealed record PersonsTime(
     /// <summary>The earlier plan; null where none was given.</summary>
     public EarlierPlan? Before { get; private init; }
 
+    /// <summary>What there is to study from; null where no catalogue was given.</summary>
+    public ResourceCatalogue? Resources { get; private init; }
+
+    /// <summary>The person's study before it begins anew.</summary>
+    public ImmutableArray<StudySession> Sessions { get; private init; } = [];
+
     /// <summary>Reads everything; problems of all files are told at once.</summary>
     /// <param name="command">The command's name, for the message when something is missing.</param>
     /// <param name="settings">What was typed.</param>
     /// <param name="clock">What time it is.</param>
     /// <param name="horizonDays">Busy times are read for so many days beyond the exam day.</param>
     /// <param name="beforePath">Path of an earlier plan, or null.</param>
+    /// <param name="resourcesPath">Path of a catalogue of resources, or null.</param>
     /// <exception cref="UsageException">A needed option is missing or malformed.</exception>
     /// <exception cref="BadInputException">A file has problems.</exception>
-    public static PersonsTime Read(string command, CalendarSettings settings, TimeProvider clock, int horizonDays = 0, string? beforePath = null)
+    public static PersonsTime Read(string command, CalendarSettings settings, TimeProvider clock, int horizonDays = 0, string? beforePath = null, string? resourcesPath = null)
     {
         Instant now = clock.GetUtcNow().ToInstant();
         string freePath = RequiredFreePath(command, settings);
@@ -64,11 +72,17 @@ internal sealed record PersonsTime(
         Instant end = Instant.Max(from.ToInstant(), examDay.PlusDays(horizonDays).AtMidnight().InZoneLeniently(zone).ToInstant());
         ImmutableArray<Interval> busy = inputs.Busy(settings.BusyPaths, zone, new(from.ToInstant(), end));
         EarlierPlan? before = beforePath is null ? null : inputs.Before(beforePath, exam, candidate);
+        ResourceCatalogue? resources = resourcesPath is null ? null : inputs.Resources(resourcesPath, exam);
         inputs.Check();
 
         candidate = before is null ? candidate! : candidate!.TakingAsDone(before, from);
         (CandidateStanding standing, StudyReport? study) = candidate.On(from.Date);
-        return new PersonsTime(candidate.Name, candidate.Attempts, standing, candidate.Basis, study, free!, busy, from, examDay) { Before = before };
+        return new PersonsTime(candidate.Name, candidate.Attempts, standing, candidate.Basis, study, free!, busy, from, examDay)
+        {
+            Before = before,
+            Resources = resources,
+            Sessions = [.. candidate.Sessions.Select(s => s.Session).Where(s => s.Date < from.Date)],
+        };
     }
 
     /// <summary>The free-time file's path.</summary>

@@ -78,6 +78,7 @@ public static class Shell
         "--log",
         "--cohort",
         "--bank",
+        "--resources",
         "--model",
         "--out",
         "--count",

@@ -5,6 +5,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Changes;
+using Homestretch.Core.Planning.Resources;
 using Homestretch.Core.Standing;
 using Homestretch.Files.StudyLogs;
 
@@ -30,6 +31,9 @@ public sealed record CandidateReport(
 
     /// <summary>What would change the plan; null where that was not asked for.</summary>
     public PlanChanges? Changes { get; init; }
+
+    /// <summary>The material that goes with the plan; null where no catalogue was given.</summary>
+    public PlanMaterial? Material { get; init; }
 
     /// <summary>What would change the plan's time on a topic, in a sentence; null where that was not asked for.</summary>
     public string? ChangeOf(ExamTopic topic)

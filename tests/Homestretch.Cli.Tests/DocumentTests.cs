@@ -37,6 +37,27 @@ public sealed class DocumentTests
     };
 
     [Fact]
+    public async Task MaterialOfAPlan()
+    {
+        string[] args =
+        [
+            "plan", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.csv"), "--free", Ran.Demo("mara-venn.free.yaml"), "--from", "2026-11-25T08:00", "--exam-day", "2026-12-16",
+            "--policy", "practice-order", "--resources", Ran.Demo("resources.csv"),
+        ];
+        JsonElement plan = await Document("plan", args);
+
+        JsonElement[] blocks = [.. plan.GetProperty("blocks").EnumerateArray()];
+        Assert.All(blocks, b => Assert.Equal(JsonValueKind.Array, b.GetProperty("material").ValueKind));
+        Assert.Contains(blocks, b => b.GetProperty("material").EnumerateArray().Any(m => m.GetProperty("from").ValueKind == JsonValueKind.Number));
+        Assert.Contains("Loans from A to Z", plan.GetProperty("resources").GetProperty("outdated").EnumerateArray().Select(o => o.GetString()));
+
+        Ran prose = await Ran.Program(args);
+        Assert.Equal(0, prose.Status);
+        Assert.Contains("With: ", prose.Output, StringComparison.Ordinal);
+        Assert.Contains("is older than the blueprint", prose.Output.ReplaceLineEndings(" "), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task QuizItemsDocument()
     {
         string package = Path.Combine(Path.GetTempPath(), $"homestretch {Guid.NewGuid():N}.zip");

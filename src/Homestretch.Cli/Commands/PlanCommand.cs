@@ -5,6 +5,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Core.Planning.Resources;
 using Homestretch.Core.Planning.Wishes;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
@@ -28,10 +29,10 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths, .. Given(settings.BeforePath)], [settings.CalendarPath, settings.HandoutPath]);
+        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths, .. Given(settings.BeforePath), .. Given(settings.ResourcesPath)], [settings.CalendarPath, settings.HandoutPath]);
 
         double moveCost = MoveCost(settings, policy);
-        PersonsTime person = PersonsTime.Read("plan", settings, clock, beforePath: settings.BeforePath);
+        PersonsTime person = PersonsTime.Read("plan", settings, clock, beforePath: settings.BeforePath, resourcesPath: settings.ResourcesPath);
         CandidateStanding standing = person.Standing;
         CoachWishes wishes = WishText.Read(settings, standing.Exam, person.Free.Zone);
         CandidateReport report = new(
@@ -49,6 +50,11 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         };
         // What would change a plan is worked out from plans made without wishes, so it would not be true of one with them.
         report = !wishes.IsEmpty ? report : report with { Changes = ChangeFinder.Find(standing, person.Attempts, report.Plan!, person.Free, person.Busy, person.Basis.Bank, cancellationToken) };
+        if (person.Resources is { } catalogue)
+        {
+            report = report with { Material = MaterialFinder.Find(report.Plan!, standing.Exam, catalogue.Resources, person.Sessions) };
+        }
+
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {

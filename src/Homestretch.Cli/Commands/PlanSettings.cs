@@ -42,6 +42,11 @@ public sealed class PlanSettings : CalendarSettings
     [Description("Put a block on this topic at this time, such as '2026-11-28T10:00=Cataloguing'; may be given several times")]
     public string[] Pins { get; init; } = [];
 
+    /// <summary>Path of the catalogue of resources.</summary>
+    [CommandOption("--resources <RESOURCES.csv>")]
+    [Description("What there is to study from (docs/resources.md): each block gets its part, and topics without material that teaches are named")]
+    public string? ResourcesPath { get; init; }
+
     /// <summary>Where to write the calendar file.</summary>
     [CommandOption("--ics <OUT.ics>")]
     [Description("Write the plan as a calendar file; importing that of a plan made with --before moves events, doubles none and cancels those that are gone")]
@@ -53,5 +58,5 @@ public sealed class PlanSettings : CalendarSettings
     public string? HandoutPath { get; init; }
 
     /// <inheritdoc/>
-    protected override IEnumerable<string?> Paths => base.Paths.Concat([BeforePath, CalendarPath, HandoutPath]);
+    protected override IEnumerable<string?> Paths => base.Paths.Concat([BeforePath, ResourcesPath, CalendarPath, HandoutPath]);
 }

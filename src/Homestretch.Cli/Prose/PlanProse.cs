@@ -34,6 +34,11 @@ internal static class PlanProse
             console.Point(note);
         }
 
+        foreach (string note in report.Material?.Notes(report.Standing.Exam) ?? [])
+        {
+            console.Point(note);
+        }
+
         if (report.Forecast.Pace is { } pace)
         {
             console.Point(pace.Sentence);
@@ -97,7 +102,7 @@ internal static class PlanProse
                 calendar.Row(
                     date == last ? "" : Dates.Day(date),
                     Dates.Span(block.Start, block.End),
-                    $"{block.Topic.Name}: {Words.Of(block.Purpose)}\n{block.Reason} {report.Changes?.Blocks[number].Sentence}".TrimEnd());
+                    $"{block.Topic.Name}: {Words.Of(block.Purpose)}\n{block.Reason} {report.Changes?.Blocks[number].Sentence}".TrimEnd() + Material(report, number));
                 last = date;
             }
 
@@ -112,6 +117,9 @@ internal static class PlanProse
 
         console.Sentence("A forecast is not a promise, and rest and sleep come before one more hour. The exam owner's current handbook overrules what is entered here.");
     }
+
+    private static string Material(CandidateReport report, int block)
+        => report.Material is { } material && !material.Blocks[block].IsEmpty ? $"\nWith: {string.Join("; ", material.Blocks[block].Select(p => p.Sentence))}" : "";
 
     private static string Name(Policy policy) => policy switch
     {

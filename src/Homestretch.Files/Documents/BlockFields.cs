@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 namespace Homestretch.Files.Documents;
 
 /// <summary>A planned piece of free time.</summary>
@@ -10,4 +12,5 @@ namespace Homestretch.Files.Documents;
 /// <param name="Purpose"><c>learn</c>, <c>practise</c>, <c>quiz</c> or <c>review</c>.</param>
 /// <param name="Reason">Why it is here, in one sentence.</param>
 /// <param name="Change">What would change it: what it is worth against the next best use of its time, and which quiz result would move it; null where that was not worked out.</param>
-public sealed record BlockFields(string Id, string Start, string End, int Minutes, string Topic, string Section, string Purpose, string Reason, string? Change);
+/// <param name="Material">The parts of resources that belong to it; null where no catalogue was given.</param>
+public sealed record BlockFields(string Id, string Start, string End, int Minutes, string Topic, string Section, string Purpose, string Reason, string? Change, ImmutableArray<MaterialFields>? Material);

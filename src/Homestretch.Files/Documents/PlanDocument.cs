@@ -31,6 +31,7 @@ namespace Homestretch.Files.Documents;
 /// <param name="Earlier">Blocks of earlier plans that are not in this one; none where the plan was made from scratch.</param>
 /// <param name="Wishes">The coach's wishes that it obeys; null where there were none.</param>
 /// <param name="Revision">What it changes against the earlier plan; null where it was made from scratch.</param>
+/// <param name="Resources">What the catalogue of resources lacks for the plan; null where none was given.</param>
 public sealed record PlanDocument(
     string Exam,
     string Candidate,
@@ -54,7 +55,8 @@ public sealed record PlanDocument(
     ImmutableArray<LevelFields> Levels,
     ImmutableArray<EarlierBlockFields> Earlier,
     RevisionFields? Revision,
-    WishesFields? Wishes)
+    WishesFields? Wishes,
+    ResourcesFields? Resources)
 {
     // RFC 3339 without its "Z": a zero offset is written like any other.
     private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
@@ -80,7 +82,7 @@ public sealed record PlanDocument(
                 PolicyFields.Of(plan.Outcome(Core.Planning.Policy.PracticeOrder)),
                 PolicyFields.Of(plan.Outcome(Core.Planning.Policy.Optimised))),
             [.. plan.Minutes.Select(m => TopicMinutesFields.Of(m, report.ChangeOf(m.Topic)))],
-            [.. plan.Blocks.Select((b, i) => new BlockFields(b.Id, Time(b.Start), Time(b.End), b.Minutes, b.Topic.Name, b.Topic.Section.Name, Words.Of(b.Purpose), b.Reason, report.Changes?.Blocks[i].Sentence))],
+            [.. plan.Blocks.Select((b, i) => new BlockFields(b.Id, Time(b.Start), Time(b.End), b.Minutes, b.Topic.Name, b.Topic.Section.Name, Words.Of(b.Purpose), b.Reason, report.Changes?.Blocks[i].Sentence, report.Material is { } m ? [.. m.Blocks[i].Select(MaterialFields.Of)] : null))],
             [.. plan.LeftAlone.Select(l => new LeftAloneFields(l.Topic.Name, l.Topic.Section.Name, l.Reason, report.ChangeOf(l.Topic)))],
             [.. report.Worth.Select(WorthFields.Of)],
             plan.Notes,
@@ -91,7 +93,8 @@ public sealed record PlanDocument(
             [.. report.Standing.Topics.Select(t => new LevelFields(t.Topic.Name, t.Topic.Section.Name, t.Level.Mean, Words.Of(t.Level.Band)))],
             [.. plan.Revision?.Earlier.Select(b => EarlierBlockFields.Of(b, plan.Zone)) ?? []],
             plan.Revision is { } change ? RevisionFields.Of(plan, change) : null,
-            plan.Wishes is { } wishes ? WishesFields.Of(wishes, plan.Zone) : null);
+            plan.Wishes is { } wishes ? WishesFields.Of(wishes, plan.Zone) : null,
+            report.Material is { } material ? ResourcesFields.Of(material, report.Standing.Exam) : null);
     }
 
     /// <summary>A time as every plan document writes it.</summary>

@@ -171,7 +171,31 @@ public static class Handout
             "Your calendar",
             plan.Blocks.IsEmpty ? null : El("span", ("class", "hs-quiet"), $" {Figures.Plural(plan.Blocks.Length, "block")}, {Figures.Duration(plan.Blocks.Sum(b => b.Minutes))} in all"))));
         text.Append(WeekRows.PrintHtml(plan)).Append("</section>");
+        text.Append(Material(report));
         return text.ToString();
+    }
+
+    private static string Material(CandidateReport report)
+    {
+        if (report.Material is not { } material || report.Plan!.Blocks.IsEmpty)
+        {
+            return string.Empty;
+        }
+
+        ImmutableArray<string> notes = material.Notes(report.Standing.Exam);
+        return Write(El(
+            "section",
+            El("h2", "What to study from"),
+            notes.IsEmpty ? null : El("ul", ("class", "notes"), notes.Select(n => El("li", n))),
+            El(
+                "table",
+                ("class", "chances"),
+                El("thead", El("tr", El("th", ("scope", "col"), "When"), El("th", ("scope", "col"), "Topic"), El("th", ("scope", "col"), "With"))),
+                El("tbody", report.Plan.Blocks.Zip(material.Blocks).Where(b => !b.Second.IsEmpty).Select(b => El(
+                    "tr",
+                    El("th", ("scope", "row"), $"{Dates.Day(b.First.Start.Date)}, {Dates.Time(b.First.Start.TimeOfDay)}"),
+                    El("td", $"{b.First.Topic.Name}: {Documents.Words.Of(b.First.Purpose)}"),
+                    El("td", string.Join("; ", b.Second.Select(p => p.Sentence)))))))));
     }
 
     private static XElement Study(TopicMinutes minutes, string? change)
