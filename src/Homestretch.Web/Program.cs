@@ -29,7 +29,7 @@ try
 }
 catch (Exception e) when (e is StoreProblemException or InvalidOperationException)
 {
-    await Console.Error.WriteLineAsync($"Cases cannot be kept: {e.Message}");
+    await Console.Error.WriteLineAsync(e is StoreProblemException ? $"Cases cannot be kept: {e.Message}" : e.Message);
     return 1;
 }
 

@@ -19,9 +19,9 @@ public sealed record CandidateDoor(Uri? Address)
     /// <exception cref="InvalidOperationException">It is no address of a web page.</exception>
     public static CandidateDoor Of(string? asked)
         => string.IsNullOrWhiteSpace(asked) ? new((Uri?)null)
-            : Uri.TryCreate(asked, UriKind.Absolute, out Uri? address) && address.Scheme is "http" or "https" && address.AbsolutePath == "/" && address.Host.Length > 0
+            : Uri.TryCreate(asked, UriKind.Absolute, out Uri? address) && address.Scheme == "http" && address.AbsolutePath == "/" && address.Host.Length > 0
                 ? new(address)
-                : throw new InvalidOperationException($"--candidates takes an address such as http://192.168.1.5:5081; '{asked}' is not.");
+                : throw new InvalidOperationException($"--candidates takes this computer's address and a port, such as http://192.168.1.5:5081; '{asked}' is not. For HTTPS, put a server in front of it.");
 
     /// <summary>Whether an address belongs to the candidates.</summary>
     public static bool IsCandidates(PathString path) => path.StartsWithSegments("/me") || path.StartsWithSegments("/feed");
