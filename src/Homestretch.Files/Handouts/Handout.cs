@@ -193,7 +193,7 @@ public static class Handout
                 El("thead", El("tr", El("th", ("scope", "col"), "When"), El("th", ("scope", "col"), "Topic"), El("th", ("scope", "col"), "With"))),
                 El("tbody", report.Plan.Blocks.Zip(material.Blocks).Where(b => !b.Second.IsEmpty).Select(b => El(
                     "tr",
-                    El("th", ("scope", "row"), $"{Dates.Day(b.First.Start.Date)}, {Dates.Time(b.First.Start.TimeOfDay)}"),
+                    El("th", ("scope", "row"), $"{Dates.Day(b.First.Start.Date)}, {Dates.Time(b.First.Start.TimeOfDay)}".Replace(' ', '\u00A0')),
                     El("td", $"{b.First.Topic.Name}: {Documents.Words.Of(b.First.Purpose)}"),
                     El("td", string.Join("; ", b.Second.Select(p => p.Sentence)))))))));
     }

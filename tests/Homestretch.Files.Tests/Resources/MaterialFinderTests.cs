@@ -38,6 +38,14 @@ public class MaterialFinderTests
     }
 
     [Fact]
+    public void Minutes_of_a_resource_on_several_topics_count_topic_by_topic()
+    {
+        int minutes = Learning().First().Minutes;
+        ResourcePart[] parts = Parts([Teaches("Handbook", 1000) with { Topics = [.. Exam.Topics.Select(t => t.Name)] }])[0];
+        Assert.Equal($"Handbook, minutes 0 to {minutes} of what it holds on {Topic}", Assert.Single(parts).Sentence);
+    }
+
+    [Fact]
     public void Study_that_was_done_counts_as_worked_through()
     {
         StudySession[] done = [new("Mara Venn", Topic, new LocalDate(2026, 11, 20), 30, StudyKind.Teaching), new("Mara Venn", Topic, new LocalDate(2026, 11, 20), 500, StudyKind.PracticeItems)];

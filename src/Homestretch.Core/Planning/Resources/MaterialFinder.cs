@@ -33,7 +33,7 @@ public static class MaterialFinder
             (string, ResourceKind) key = (block.Topic.Name, kind);
             if (!queues.TryGetValue(key, out ResourceQueue? queue))
             {
-                queues[key] = queue = new(byAge.Where(r => r.Kind == kind && r.Topics.Contains(block.Topic.Name)));
+                queues[key] = queue = new(block.Topic.Name, byAge.Where(r => r.Kind == kind && r.Topics.Contains(block.Topic.Name)));
                 queue.Take(before[key].Sum(s => s.Minutes));
             }
 

@@ -3,7 +3,7 @@ using System.Collections.Immutable;
 namespace Homestretch.Core.Planning.Resources;
 
 /// <summary>Resources of one kind on one topic, worked through one after the other.</summary>
-internal sealed class ResourceQueue(IEnumerable<StudyResource> resources)
+internal sealed class ResourceQueue(string topic, IEnumerable<StudyResource> resources)
 {
     private readonly StudyResource[] resources = [.. resources];
     private int at;
@@ -19,12 +19,12 @@ internal sealed class ResourceQueue(IEnumerable<StudyResource> resources)
             StudyResource resource = resources[at];
             if (resource.Minutes is not { } length)
             {
-                parts.Add(new(resource, null, null));
+                parts.Add(new(resource, topic, null, null));
                 return (parts.ToImmutable(), true);
             }
 
             int taken = Math.Min(minutes, length - minute);
-            parts.Add(new(resource, minute, minute + taken));
+            parts.Add(new(resource, topic, minute, minute + taken));
             minutes -= taken;
             minute += taken;
             if (minute == length)
