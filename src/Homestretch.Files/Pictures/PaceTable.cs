@@ -35,7 +35,7 @@ public static class PaceTable
             ("id", Id(id)),
             ("class", "hs-pace"),
             El("p", ("class", "hs-pace-words"), Lead(report)),
-            El("div", ("class", "hs-clocks"), sections.Select(Clock)),
+            El("div", ("class", "hs-clocks"), sections.Select(s => Clock(s, report.Candidate))),
             El(
                 "p",
                 ("class", "hs-note"),
@@ -52,7 +52,7 @@ public static class PaceTable
     }
 
     // Items run from left to right like time; two sections stand side by side on paper.
-    private static XElement Clock(Section section)
+    private static XElement Clock(Section section, string candidate)
     {
         ImmutableArray<PaceMark> marks = Pace.Marks(section);
         string name = string.Create(CultureInfo.InvariantCulture, $"{section.Name}: {Figures.Plural(Items(section), "item")}, {section.Minutes} minutes");
@@ -61,7 +61,7 @@ public static class PaceTable
             ("class", marks.Length > MostBeside ? "hs-scroll hs-long" : "hs-scroll"),
             ("tabindex", "0"),
             ("role", "region"),
-            ("aria-label", name),
+            ("aria-label", $"{name}, {candidate}"),
             El(
                 "table",
                 ("class", "hs-table hs-clock"),
