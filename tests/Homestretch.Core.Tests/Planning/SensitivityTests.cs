@@ -68,7 +68,7 @@ public sealed class SensitivityTests
     {
         bool[] matter = [.. _table.Value.Effects.Select(SensitivityTable.MattersToPlan)];
         Assert.Equal(matter.OrderByDescending(m => m), matter);
-        Assert.All(_table.Value.Effects.Where(SensitivityTable.MattersToPlan), e => Assert.Contains(e.Range.Name, _table.Value.Sentences[0], StringComparison.Ordinal));
+        Assert.All(_table.Value.Effects.Where(SensitivityTable.MattersToPlan), e => Assert.Contains(e.Range.Words, _table.Value.Sentences[0], StringComparison.Ordinal));
         Assert.Contains(_table.Value.Effects.MaxBy(e => e.Swing)!.Range.Words, _table.Value.Sentences[1], StringComparison.Ordinal);
     }
 

@@ -33,7 +33,7 @@ public sealed record SensitivityTable(double PassChance, ImmutableArray<Assumpti
             string cost = then.Regret < 0.0005 ? "less than 0.1 points" : string.Create(CultureInfo.InvariantCulture, $"{then.Regret * 100:0.0} points");
             return worst.Regret < PlanMatters
                 ? $"The plan hangs on none of these assumptions: whichever is wrong within its range, keeping the plan costs at most {cost} of pass chance ({worst.Range.Words})."
-                : $"The plan hangs on {Listed(Effects.Where(MattersToPlan))}; the most there is to lose by keeping it is {cost}, with {then.MovedMinutes} minutes that would go elsewhere. The others cost less than half a point each.";
+                : $"The plan hangs on {Listed([.. Effects.Where(MattersToPlan)])}. The most there is to lose by keeping it is {cost} of pass chance, with {then.MovedMinutes} minutes that would go elsewhere; the other assumptions cost less than half a point each.";
         }
     }
 
@@ -41,18 +41,15 @@ public sealed record SensitivityTable(double PassChance, ImmutableArray<Assumpti
     {
         get
         {
-            AssumptionEffect[] bySwing = [.. Effects.OrderByDescending(e => e.Swing)];
-            AssumptionEffect most = bySwing[0];
+            AssumptionEffect most = Effects.MaxBy(e => e.Swing)!;
+            int matter = Effects.Count(e => e.Swing >= ChanceMatters);
             string range = $"{PlanSentences.Percent(Math.Min(most.Low.Kept, most.High.Kept))} to {PlanSentences.Percent(Math.Max(most.Low.Kept, most.High.Kept))}";
             return most.Swing < ChanceMatters
                 ? $"The pass chance hardly moves with any of them: at most from {range} ({most.Range.Words})."
-                : $"The pass chance hangs most on {most.Range.Words}: {range}. It moves by three points or more with {Listed(bySwing.Where(e => e.Swing >= ChanceMatters))}, and by less with the others.";
+                : $"The pass chance hangs most on {most.Range.Words}: {range}. {(matter == 1 ? "None of the others moves" : $"{matter - 1} of the other {Effects.Length - 1} move")} it by three points or more.";
         }
     }
 
-    private static string Listed(IEnumerable<AssumptionEffect> effects)
-    {
-        string[] names = [.. effects.Select(e => e.Range.Name)];
-        return names.Length == 1 ? names[0] : $"{string.Join(", ", names[..^1])} and {names[^1]}";
-    }
+    private static string Listed(AssumptionEffect[] effects)
+        => effects.Length == 1 ? effects[0].Range.Words : $"{effects.Length} assumptions: {string.Join("; ", effects.Select(e => e.Range.Words))}";
 }
