@@ -92,12 +92,12 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
         PlanVersion? last = ids.Count == 0 ? null : await store.PlanAsync(ids[^1], cancellation);
 
-        // A block that somebody knows today cannot be is as good as an appointment.
+        // The time of a block is used up once somebody said what became of it, also where that was said before it came.
         ImmutableArray<Interval> busy =
         [
             .. prepared.Busy,
             .. (await store.SessionsAsync(key, cancellation))
-                .Where(s => s.Outcome == StudyOutcome.Missed && s.PlannedStart is not null)
+                .Where(s => s.PlannedStart is not null)
                 .Select(s => new Interval(KeptBlock.Time(s.PlannedStart!), KeptBlock.Time(s.PlannedStart!) + Duration.FromMinutes(s.PlannedMinutes ?? 0)))
                 .Where(time => time.End > from.ToInstant()),
         ];
