@@ -15,6 +15,7 @@ using Homestretch.Files.Plans;
 using Homestretch.Files.QuizItems;
 using Homestretch.Files.Resources;
 using Homestretch.Files.StudyLogs;
+using Homestretch.Files.WordLists;
 
 using NodaTime;
 
@@ -131,6 +132,20 @@ internal sealed class Inputs
         if (exam is not null)
         {
             return Note(StudyLogFile.ReadAll(paths, exam));
+        }
+
+        RefuseMissing(paths);
+        return null;
+    }
+
+    /// <summary>The words, or null and problems noted.</summary>
+    /// <param name="paths">Files of words.</param>
+    /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
+    public WordList? Words(IReadOnlyList<string> paths, Exam? exam)
+    {
+        if (exam is not null)
+        {
+            return Note(WordFile.ReadAll(paths, exam));
         }
 
         RefuseMissing(paths);

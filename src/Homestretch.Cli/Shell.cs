@@ -39,6 +39,7 @@ public static class Shell
         "quiz-items",
         "next",
         "equate",
+        "words",
         "calibrate",
         "simulate",
         "export",
@@ -91,6 +92,9 @@ public static class Shell
         "--database",
         "--before",
         "--move-cost",
+        "--today",
+        "--cards",
+        "--answer",
         "--avoid",
         "--include",
         "--pin",
@@ -229,6 +233,9 @@ public static class Shell
                     "next", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/quick.csv",
                     "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Lena Ostrow")
                 .WithExample("next", "examples/museum-registrar/exam.yaml", "--bank", "examples/museum-registrar/bank.csv", "--candidate", "Una Marl", "--count", "5");
+            config.AddCommand<WordsCommand>("words")
+                .WithDescription("Chooses which unknown words to recall today so that as many as possible are known on exam day, and prints them as cards.")
+                .WithExample("words", "examples/museum-registrar/exam.yaml", "examples/museum-registrar/mara-venn.words.csv", "--today", "2026-12-02", "--exam-day", "2026-12-16", "--minutes", "3");
             config.AddCommand<ExportCommand>("export")
                 .WithDescription("Writes everything that the browser pages keep as a zip of files.")
                 .WithExample("export", "homestretch.zip");

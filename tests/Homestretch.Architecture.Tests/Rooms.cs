@@ -5,6 +5,7 @@ namespace Homestretch.Architecture.Tests;
 /// <summary>The rooms of the model, one per folder, from left to right: each depends only on itself and on rooms to its left.</summary>
 internal static class Rooms
 {
+    // Words stands beside Standing: it shares what is assumed about forgetting and knows nothing of items and topics.
     // Measurement stands beside Standing and shares its item curves; Standing knows nothing of how items are calibrated.
     private static readonly Dictionary<string, int> _places = new()
     {
@@ -12,6 +13,7 @@ internal static class Rooms
         ["Evidence"] = 1,
         ["Learning"] = 2,
         ["Standing"] = 3,
+        ["Words"] = 3,
         ["Measurement"] = 4,
         ["Forecasting"] = 5,
         ["Calibration"] = 6,

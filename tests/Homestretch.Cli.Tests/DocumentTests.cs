@@ -25,8 +25,11 @@ public sealed class DocumentTests
         "items",
         "equate",
         "quiz-items",
+        "words",
     }
         .ToDictionary(name => name, name => JsonSchema.FromText(File.ReadAllText(Ran.InCheckout("schemas", name + ".schema.json"))));
+
+    private static readonly string[] _words = ["words", Ran.Demo("exam.yaml"), Ran.Demo("mara-venn.words.csv"), "--today", "2026-12-02", "--exam-day", "2026-12-16", "--minutes", "3"];
 
     /// <summary>The demo's three people and the days of their exams.</summary>
     public static TheoryData<string, string> People() => new()
@@ -667,6 +670,48 @@ public sealed class DocumentTests
         }
 
         return rows.ToString();
+    }
+
+    [Fact]
+    public async Task WordsDocumentChoosesWordsForToday()
+    {
+        JsonElement document = await Document("words", _words);
+
+        string?[] practise = [.. document.GetProperty("practise").EnumerateArray().Select(t => t.GetString())];
+        JsonElement[] words = [.. document.GetProperty("words").EnumerateArray()];
+        Assert.Equal(9, document.GetProperty("recallsPerDay").GetInt32());
+        Assert.Equal(14, words.Length);
+        Assert.InRange(practise.Length, 1, 9);
+        Assert.Equal(practise.Order(StringComparer.Ordinal), words.Where(w => w.GetProperty("state").GetString() == "today").Select(w => w.GetProperty("term").GetString()).Order(StringComparer.Ordinal));
+        Assert.Equal("lacks-definition", words.Single(w => w.GetProperty("term").GetString() == "droit de suite").GetProperty("state").GetString());
+        JsonElement expected = document.GetProperty("expected");
+        Assert.Equal(words.Sum(w => w.GetProperty("chancePlanned").GetDouble()), expected.GetProperty("planned").GetDouble(), 1e-9);
+        Assert.True(expected.GetProperty("alone").GetDouble() < expected.GetProperty("planned").GetDouble());
+        Assert.InRange(expected.GetProperty("afterToday").GetDouble(), expected.GetProperty("alone").GetDouble(), expected.GetProperty("planned").GetDouble());
+    }
+
+    [Fact]
+    public async Task AnswersOfTodayAreKeptAndCardsArePrinted()
+    {
+        DirectoryInfo folder = Directory.CreateTempSubdirectory("homestretch-words-");
+        try
+        {
+            string next = Path.Combine(folder.FullName, "next.csv");
+            string cards = Path.Combine(folder.FullName, "cards.html");
+            JsonElement first = await Document("words", _words);
+            string term = first.GetProperty("practise")[0].GetString()!;
+            JsonElement answered = await Document("words", [.. _words, "--answer", term + "=partly", "--out", next, "--cards", cards]);
+            JsonElement again = await Document("words", [.. _words[..2], next, .. _words[3..]]);
+
+            Assert.Equal(1, answered.GetProperty("doneToday").GetInt32());
+            Assert.DoesNotContain(term, answered.GetProperty("practise").EnumerateArray().Select(t => t.GetString()));
+            Assert.Equal(answered.GetRawText(), again.GetRawText());
+            Assert.Contains(term, await File.ReadAllTextAsync(cards, TestContext.Current.CancellationToken), StringComparison.Ordinal);
+        }
+        finally
+        {
+            folder.Delete(recursive: true);
+        }
     }
 
     private static IEnumerable<(string Candidate, string Item)> QuickAnswers()

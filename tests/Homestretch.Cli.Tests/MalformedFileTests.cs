@@ -60,6 +60,16 @@ public abstract class MalformedFileTests
         public Task AreRefused(string file) => AssertRefused(file, "standing", Exam, Evidence, "--log", file, "--json");
     }
 
+    /// <summary>Words.</summary>
+    public sealed class WordLists : MalformedFileTests
+    {
+        public static TheoryData<string> Files() => Cases("words");
+
+        [Theory]
+        [MemberData(nameof(Files))]
+        public Task AreRefused(string file) => AssertRefused(file, "words", Exam, file, "--today", "2026-12-02", "--exam-day", "2026-12-16", "--json");
+    }
+
     /// <summary>Earlier plans.</summary>
     public sealed class Plans : MalformedFileTests
     {

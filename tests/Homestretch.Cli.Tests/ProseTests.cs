@@ -41,6 +41,16 @@ public sealed class ProseTests
     }
 
     [Fact]
+    public async Task WordsBeginWithWhatIsToBePractisedAndSayWhy()
+    {
+        string text = await Text("words", _mara[0], Ran.Demo("mara-venn.words.csv"), "--today", "2026-12-02", "--exam-day", "2026-12-16", "--minutes", "3");
+
+        Assert.Matches(@"^\d words? to practise today; 14 days left\. On exam day you can expect to know about \d+ of 14 words +if you practise until then, +\d+ with no further practice", text.Replace('\n', ' '));
+        Assert.Matches(@"with +recall +today", text);
+        Assert.Contains("droit de suite: No definition yet", text, StringComparison.Ordinal);
+    }
+
+    [Fact]
     public async Task PlanBeginsWithWhatItChanges()
     {
         string text = await Text(["plan", .. _mara, "--free", Ran.Demo("mara-venn.free.yaml"), "--busy", Ran.Demo("mara-venn.busy.ics"), "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00"]);

@@ -5,6 +5,7 @@ public sealed class UsageTests
 {
     private const string Exam = "examples/museum-registrar/exam.yaml";
     private const string Evidence = "examples/museum-registrar/mara-venn.csv";
+    private const string Words = "examples/museum-registrar/mara-venn.words.csv";
     private const string Bank = "examples/museum-registrar/bank.csv";
     private const string Free = "examples/museum-registrar/mara-venn.free.yaml";
 
@@ -60,6 +61,16 @@ public sealed class UsageTests
         { ["next", Exam, Evidence, "--bank", Bank, "--find", "score"], "'score' is neither" },
         { ["next", Exam, Evidence, "--bank", Bank, "--at-least", "9", "--at-most", "5"], "--at-least 9 is more than --at-most 5" },
         { ["plan", Exam, Evidence, "--free", Free, "--exam-day", "2026-12-16", "--ics", "x.out", "--handout", "./x.out"], "given twice" },
+        { ["words", Exam], "WORDS.csv" },
+        { ["words", Exam, Words], "--exam-day" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-16"], "no day left" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-02", "--minutes", "0"], "from 1 to 240; 0 is not" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-02", "--out", Words], "given twice" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-02", "--answer", "frass"], "'frass' is not" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-02", "--answer", "frass=maybe"], "knew, partly or not" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-12-02", "--answer", "fras=knew"], "did you mean 'frass'?" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today", "2026-11-25", "--answer", "frass=knew"], "noted on 2026-11-26" },
+        { ["words", Exam, Words, "--exam-day", "2026-12-16", "--today"], "--today needs a value" },
         { ["simulate", "--scenario", "as-asumed"], "did you mean 'as-assumed'?" },
         { ["simulate", "--policy", "luck"], "optimised, practice-order" },
         { ["simulate", "--candidates", "0"], "'0' is none" },

@@ -8,6 +8,7 @@ using Homestretch.Files.Calendars;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.StudyLogs;
+using Homestretch.Files.WordLists;
 
 using NodaTime;
 
@@ -41,6 +42,17 @@ public partial class DocumentedExamplesTests
         ReadResult<StudyLog> result = StudyLogFile.ParseAll([("example.csv", Encoding.UTF8.GetBytes(Assert.Single(Blocks("study-log.md", "csv"))))], Exam);
         Assert.True(result.IsOk, string.Join('\n', result.Problems));
         Assert.Equal(170, result.Value!.Sessions.Sum(s => s.Session.Minutes));
+    }
+
+    [Fact]
+    public void The_words_example_and_the_demo_can_be_read()
+    {
+        ReadResult<WordList> example = WordFile.ParseAll([("example.csv", Encoding.UTF8.GetBytes(Assert.Single(Blocks("words.md", "csv"))))], Exam);
+        ReadResult<WordList> demo = WordFile.ReadAll([Demo("mara-venn.words.csv")], Exam);
+
+        Assert.True(example.IsOk && demo.IsOk, string.Join('\n', example.Problems.Concat(demo.Problems)));
+        Assert.Equal([2, 2, 0], example.Value!.Words.Select(w => w.Answers.Length));
+        Assert.Equal(14, demo.Value!.Words.Length);
     }
 
     [Theory]

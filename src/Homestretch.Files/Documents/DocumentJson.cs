@@ -25,6 +25,7 @@ namespace Homestretch.Files.Documents;
 [JsonSerializable(typeof(EquateDocument))]
 [JsonSerializable(typeof(MovedDocument))]
 [JsonSerializable(typeof(QuizItemsDocument))]
+[JsonSerializable(typeof(WordsDocument))]
 public sealed partial class DocumentJson : JsonSerializerContext
 {
     // Names with accents stay readable. The documents are data for programs, never a part of a web page.
@@ -81,6 +82,9 @@ public sealed partial class DocumentJson : JsonSerializerContext
 
     /// <summary>Items to practise on, as JSON text.</summary>
     public static string Write(QuizItemsDocument document) => Write(document, Default.QuizItemsDocument);
+
+    /// <summary>The document of words to practise as JSON text.</summary>
+    public static string Write(WordsDocument document) => Write(document, Default.WordsDocument);
 
     private static string Write<T>(T document, JsonTypeInfo<T> type)
     {

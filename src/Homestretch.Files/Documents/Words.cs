@@ -9,6 +9,7 @@ using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Standing;
+using Homestretch.Core.Words;
 
 namespace Homestretch.Files.Documents;
 
@@ -180,4 +181,18 @@ public static class Words
             ? string.Create(CultureInfo.InvariantCulture, $"{weight.Low} {unit}")
             : string.Create(CultureInfo.InvariantCulture, $"{weight.Low}-{weight.High} {unit}");
     }
+
+    /// <summary>What is to happen with a word.</summary>
+    public static string Of(WordState state) => state switch
+    {
+        WordState.Today => "today",
+        WordState.DoneToday => "done-today",
+        WordState.Later => "later",
+        WordState.Sure => "sure",
+        WordState.NoRoom => "no-room",
+        WordState.HardlySticks => "hardly-sticks",
+        WordState.TooLate => "too-late",
+        WordState.LacksDefinition => "lacks-definition",
+        _ => throw new ArgumentOutOfRangeException(nameof(state)),
+    };
 }

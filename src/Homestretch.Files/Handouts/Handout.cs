@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Net;
 using System.Text;
 using System.Xml.Linq;
 
@@ -22,7 +21,6 @@ public static class Handout
     /// <param name="report">The person's report; a plan may be missing or have no blocks.</param>
     public static string Html(CandidateReport report)
     {
-        string title = WebUtility.HtmlEncode(Clean($"{report.Candidate}: {report.Standing.Exam.Name}"));
         StringBuilder body = new();
         body.Append(Write(Head(report)));
         body.Append(Write(El("p", ("class", "lead"), Lead(report))));
@@ -34,23 +32,7 @@ public static class Handout
         body.Append(report.Plan is null ? WithoutPlan(report) + pace : Plan(report, pace));
         body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
-        return $"""
-            <!DOCTYPE html>
-            <html lang="en-GB" data-theme="light">
-            <head>
-            <meta charset="utf-8"/>
-            <meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; font-src data:"/>
-            <meta name="viewport" content="width=device-width, initial-scale=1"/>
-            <title>{title}</title>
-            <style>
-            {Look.EmbeddedFontFaces()}{Look.Tokens}{Look.Pictures}{Look.Handout}</style>
-            </head>
-            <body>
-            <main>{body}</main>
-            </body>
-            </html>
-
-            """;
+        return Paper.Html($"{report.Candidate}: {report.Standing.Exam.Name}", Look.Pictures + Look.Handout, $"<main>{body}</main>");
     }
 
     /// <summary>Where do I stand, and will I pass: the answer in two sentences.</summary>

@@ -14,6 +14,7 @@ public static class Look
     private static readonly Lazy<string> TokensText = new(() => Text("tokens.css"));
     private static readonly Lazy<string> PicturesText = new(() => Text("pictures.css"));
     private static readonly Lazy<string> HandoutText = new(() => Text("handout.css"));
+    private static readonly Lazy<string> CardsText = new(() => Text("cards.css"));
 
     /// <summary>CSS custom properties for colour, space and type, in light and dark.</summary>
     public static string Tokens => TokensText.Value;
@@ -23,6 +24,9 @@ public static class Look
 
     /// <summary>The style sheet of the handout's own parts; needs <see cref="Tokens"/> and <see cref="Pictures"/>.</summary>
     public static string Handout => HandoutText.Value;
+
+    /// <summary>The style sheet of sheets of cards; needs <see cref="Tokens"/>.</summary>
+    public static string Cards => CardsText.Value;
 
     /// <summary>The font files: Atkinson Hyperlegible Next, regular and bold, Latin and extended Latin (SIL Open Font License 1.1).</summary>
     public static ImmutableArray<FontFile> Fonts { get; } =
