@@ -41,7 +41,7 @@ public static class Upload
         foreach ((FileRole role, string missing) in new[]
         {
             (FileRole.Exam, "Choose the exam file (YAML): the blueprint of the exam."),
-            (FileRole.Evidence, "Choose at least one evidence file (CSV): answers, counts per topic, or a score report."),
+            (FileRole.Evidence, "Choose at least one evidence file (CSV or .xlsx): answers, counts per topic, or a score report."),
             (FileRole.FreeTime, "Choose the free-time file (YAML): when there is time to study."),
         })
         {
