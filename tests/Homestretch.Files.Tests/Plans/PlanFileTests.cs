@@ -1,6 +1,5 @@
 using System.Text;
 
-using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Replanning;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Plans;
