@@ -103,65 +103,25 @@ internal sealed class Inputs
     /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
     /// <param name="topic">Topic of items that name none, or null.</param>
     public QuizItemSet? QuizItems(IReadOnlyList<string> paths, Exam? exam, string? topic)
-    {
-        if (exam is not null)
-        {
-            return Note(QuizItemFile.ReadAll(paths, exam, topic));
-        }
-
-        RefuseMissing(paths);
-        return null;
-    }
+        => Against(exam, paths, of => QuizItemFile.ReadAll(paths, of, topic));
 
     /// <summary>What there is to study from, or null and problems noted.</summary>
     /// <param name="path">The catalogue.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then only whether the file is there is checked.</param>
     public ResourceCatalogue? Resources(string path, Exam? exam)
-    {
-        if (exam is not null)
-        {
-            return Note(ResourceFile.Read(path, exam));
-        }
-
-        RefuseMissing([path]);
-        return null;
-    }
+        => Against(exam, [path], of => ResourceFile.Read(path, of));
 
     private StudyLog? Log(IReadOnlyList<string> paths, Exam? exam)
-    {
-        if (exam is not null)
-        {
-            return Note(StudyLogFile.ReadAll(paths, exam));
-        }
-
-        RefuseMissing(paths);
-        return null;
-    }
+        => Against(exam, paths, of => StudyLogFile.ReadAll(paths, of));
 
     /// <summary>The words, or null and problems noted.</summary>
     /// <param name="paths">Files of words.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
     public WordList? Words(IReadOnlyList<string> paths, Exam? exam)
-    {
-        if (exam is not null)
-        {
-            return Note(WordFile.ReadAll(paths, exam));
-        }
-
-        RefuseMissing(paths);
-        return null;
-    }
+        => Against(exam, paths, of => WordFile.ReadAll(paths, of));
 
     private ItemBank? Bank(string path, Exam? exam)
-    {
-        if (exam is not null)
-        {
-            return Note(ItemBankFile.Read(path, exam));
-        }
-
-        RefuseMissing([path]);
-        return null;
-    }
+        => Against(exam, [path], of => ItemBankFile.Read(path, of));
 
     /// <summary>The earlier plan, or null and problems noted; blocks that a log names must be in it.</summary>
     /// <param name="path">Its file.</param>
@@ -169,13 +129,7 @@ internal sealed class Inputs
     /// <param name="candidate">The person; null when that is not known.</param>
     public EarlierPlan? Before(string path, Exam? exam, StudiedCandidate? candidate)
     {
-        if (exam is null)
-        {
-            RefuseMissing([path]);
-            return null;
-        }
-
-        EarlierPlan? plan = Note(PlanFile.Read(path, exam, candidate?.Name));
+        EarlierPlan? plan = Against(exam, [path], of => PlanFile.Read(path, of, candidate?.Name));
         foreach (LoggedSession session in candidate?.Sessions ?? [])
         {
             if (plan is not null && session.Session.Block is { } block && plan.Blocks.All(b => b.Id != block))
@@ -192,18 +146,20 @@ internal sealed class Inputs
     /// <param name="paths">Evidence files.</param>
     /// <param name="exam">The exam; null when it has problems of its own: then only whether the files are there is checked.</param>
     public EvidenceSheet? Evidence(IReadOnlyList<string> paths, Exam? exam)
+        => Against(exam, paths, of => EvidenceFile.ReadAll(paths, of));
+
+    // What files hold, judged by the exam. Without one there is nothing to judge them by, only whether they are there.
+    private T? Against<T>(Exam? exam, IReadOnlyList<string> paths, Func<Exam, ReadResult<T>> read)
+        where T : class
     {
         if (exam is not null)
         {
-            return Note(EvidenceFile.ReadAll(paths, exam));
+            return Note(read(exam));
         }
 
-        RefuseMissing(paths);
+        _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
         return null;
     }
-
-    private void RefuseMissing(IReadOnlyList<string> paths)
-        => _problems.AddRange(paths.Where(p => !File.Exists(p) && !Directory.Exists(p)).Select(p => new FileProblem(p, 1, "There is no such file.")));
 
     /// <summary>Notes a problem with what the files hold together.</summary>
     public void Refuse(string path, string message) => _problems.Add(new FileProblem(path, 1, message));

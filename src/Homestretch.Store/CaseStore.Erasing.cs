@@ -8,8 +8,6 @@ namespace Homestretch.Store;
 /// <content>What goes for good.</content>
 public sealed partial class CaseStore
 {
-    private static readonly string[] _tables = ["cases", "files", "evidence", "sessions", "plans", "decisions", "links"];
-
     /// <summary>Erases for good the cases removed before <paramref name="before"/>; returns how many.</summary>
     public async Task<int> EraseRemovedAsync(Instant before, CancellationToken cancellation = default)
     {
@@ -106,9 +104,12 @@ public sealed partial class CaseStore
             return;
         }
 
-        foreach (string table in _tables)
+        // Everything of a case; exams tell of nobody.
+        IEnumerable<string> tables = database.Model.GetEntityTypes()
+            .Where(t => t.ClrType == typeof(StoredCase) || t.ClrType.IsAssignableTo(typeof(KeptRow))).Select(t => t.GetTableName()!);
+        foreach (string table in tables)
         {
-#pragma warning disable EF1002, CA2100 // the names are constants of this file
+#pragma warning disable EF1002, CA2100 // the names are those of the model
             await database.Database.ExecuteSqlRawAsync($"VACUUM FULL {table}", cancellation);
 #pragma warning restore EF1002, CA2100
         }

@@ -25,6 +25,7 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
     private readonly StudyTime time = course.Setting.Time;
     private readonly List<Attempt> attempts = [course.FirstEvidence];
     private readonly List<StudySession> done = [];
+    private readonly int[] sessionsOn = new int[course.Setting.World.Exam.Topics.Length];
     private readonly StudyKind[] kinds = new StudyKind[course.Setting.Time.Slots.Length];
     private int[] plan = [];
 
@@ -42,7 +43,11 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
         => attempts.Add(new Attempt("", "quiz", AttemptKind.Quiz, date, [.. items.Select((n, t) => (Observation)TopicCount.Exact(exam.Topics[t].Name, correct[t], n))]));
 
     /// <summary>Takes in a session that took place.</summary>
-    public void Note(Slot slot, int topic, StudyKind kind) => done.Add(new StudySession("", exam.Topics[topic].Name, slot.Date, slot.Minutes, kind));
+    public void Note(Slot slot, int topic, StudyKind kind)
+    {
+        done.Add(new StudySession("", exam.Topics[topic].Name, slot.Date, slot.Minutes, kind));
+        sessionsOn[topic]++;
+    }
 
     /// <summary>Plans the rest of the time.</summary>
     /// <param name="phase">The phase that begins.</param>
@@ -105,15 +110,9 @@ internal sealed class Coach(CandidateCourse course, LaboratoryPolicy policy, Qui
     private int[] Shared(Func<int, double> weight)
     {
         int topics = exam.Topics.Length;
-        int[] before = new int[topics];
-        foreach (StudySession session in done)
-        {
-            before[exam.Topics.TakeWhile(t => t.Name != session.Topic).Count()]++;
-        }
-
         double[] weights = [.. Enumerable.Range(0, topics).Select(weight)];
         int[] whole = Apportionment.LargestRemainder(weights, planner.Pieces + done.Count);
-        double[] left = [.. whole.Select((n, t) => (double)Math.Max(0, n - before[t]))];
+        double[] left = [.. whole.Select((n, t) => (double)Math.Max(0, n - sessionsOn[t]))];
         int[] counts = left.Sum() == 0 ? new int[topics] : Apportionment.LargestRemainder(left, planner.Pieces);
         ImmutableArray<int> order = [.. Enumerable.Range(0, topics).OrderByDescending(weight).ThenBy(t => t)];
         return planner.Assign(order, BlockPlacer.Interleave(order, counts), reviewAll: true);

@@ -79,7 +79,12 @@ public static class Allocator
     internal static bool IsTooLittle(QuickScore before, QuickScore after) => after.Pass - before.Pass < NoPass && after.Correct - before.Correct < NoScore;
 
     /// <summary>What a change counts: pass chance first, expected score where that says nothing.</summary>
-    internal static double Value(EffortChange change) => change.Pass + (ScoreWeight * change.Score);
+    internal static double Value(EffortChange change) => Value(change.Pass, change.Score);
+
+    /// <summary>What a score counts, likewise.</summary>
+    internal static double Value(QuickScore score) => Value(score.Pass, score.Correct);
+
+    private static double Value(double pass, double correct) => pass + (ScoreWeight * correct);
 
     private static void PieceGains(QuickScoreModel model, double pieceHours, EffortChange[] gains)
     {

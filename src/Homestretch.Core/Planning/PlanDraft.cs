@@ -33,6 +33,15 @@ internal sealed record PlanDraft(ImmutableArray<PlacedPiece> Pieces, ImmutableAr
         ILookup<int, StudyMoment> planned = pieces
             .OrderBy(p => p.Slot.Start)
             .ToLookup(p => p.Topic, p => new StudyMoment(StudyHistory.DayNumber(p.Slot.Date), p.Slot.Minutes / 60.0, p.Purpose.Kind()));
-        return [.. model.BreadthFactors.Select((breadth, t) => breadth * model.Learning.Retained([.. standing.Study.Of(t), .. planned[t]], day))];
+        return [.. model.BreadthFactors.Select((_, t) => EffortOf(t, planned[t], standing, day, model))];
     }
+
+    /// <summary>The same of one topic.</summary>
+    /// <param name="topic">Index of the topic.</param>
+    /// <param name="planned">Planned study of it, earliest first.</param>
+    /// <param name="standing">Tells past study.</param>
+    /// <param name="examDay">Number of the exam's day.</param>
+    /// <param name="model">Tells breadth factors and the law of retention.</param>
+    public static double EffortOf(int topic, IEnumerable<StudyMoment> planned, CandidateStanding standing, int examDay, ScoreModel model)
+        => model.BreadthFactors[topic] * model.Learning.Retained([.. standing.Study.Of(topic), .. planned], examDay);
 }

@@ -68,8 +68,7 @@ internal sealed class PlanDrafter
             return PlanDraft.Empty([.. Enumerable.Range(0, standing.Topics.Length)], standing, examDay, model);
         }
 
-        QuickScoreModel quick = new(standing.Exam, model.Learning);
-        quick.Load(standing.Posterior, model.EffortNow);
+        QuickScoreModel quick = Quick();
         ImmutableArray<int> order = Allocator.Rank(standing.Exam, quick, past, retainedHours);
         double enoughAt = Math.Max(Allocator.SurePass, model.PassChance(rival.Effort));
         Allocation allocation = Allocator.Optimise(standing.Exam, quick, past, retainedHours, Pieces, enoughAt, cancellation);
@@ -96,8 +95,7 @@ internal sealed class PlanDrafter
     /// <param name="cancellation">Stops the work.</param>
     public IEnumerable<PlanDraft> GoingOn(int[] home, CancellationToken cancellation)
     {
-        QuickScoreModel quick = new(standing.Exam, model.Learning);
-        quick.Load(standing.Posterior, model.EffortNow);
+        QuickScoreModel quick = Quick();
         ImmutableArray<int> order = Allocator.Rank(standing.Exam, quick, past, retainedHours);
         yield return Draft(home, order);
         if (slots.IsEmpty)
@@ -131,9 +129,7 @@ internal sealed class PlanDrafter
 
         if (search && !slots.IsEmpty)
         {
-            QuickScoreModel quick = new(standing.Exam, model.Learning);
-            quick.Load(standing.Posterior, model.EffortNow);
-            PlanSearch improve = NewSearch(quick);
+            PlanSearch improve = NewSearch(Quick());
             improve.Obey(rules);
             topics = Search(improve, topics, Allocator.SurePass, cancellation);
         }
@@ -147,6 +143,13 @@ internal sealed class PlanDrafter
 
     // Whether a person knows a topic well enough to review it without having studied it.
     private bool[] Reviewable => [.. standing.Topics.Select(t => t.Level.Band != Band.Weak)];
+
+    private QuickScoreModel Quick()
+    {
+        QuickScoreModel quick = new(standing.Exam, model.Learning);
+        quick.Load(standing.Posterior, model.EffortNow);
+        return quick;
+    }
 
     private PlanSearch NewSearch(QuickScoreModel quick)
     {

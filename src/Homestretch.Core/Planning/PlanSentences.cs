@@ -100,6 +100,9 @@ internal sealed class PlanSentences
     /// <summary>A share of 1 as a whole percentage, "64 %".</summary>
     internal static string Percent(double share) => (share * 100).ToString("F0", CultureInfo.InvariantCulture) + " %";
 
+    /// <summary>A difference of pass chances in points, to a tenth.</summary>
+    internal static string Points(double share) => share < 0.0005 ? "less than 0.1 points" : string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.0} points");
+
     private static string Items(double items)
         => items < 0.05 ? "less than 0.1 items" : items.ToString("F1", CultureInfo.InvariantCulture) is var text && text == "1.0" ? "1 item" : $"{text} items";
 

@@ -50,5 +50,5 @@ internal sealed class PlannedStudy
     }
 
     private double Effort(CandidateStanding standing, ScoreModel model, int topic, IEnumerable<StudyMoment> planned)
-        => model.BreadthFactors[topic] * model.Learning.Retained([.. standing.Study.Of(topic), .. planned], examDay);
+        => PlanDraft.EffortOf(topic, planned, standing, examDay, model);
 }

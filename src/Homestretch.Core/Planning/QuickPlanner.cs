@@ -59,8 +59,7 @@ internal sealed class QuickPlanner
             past[t] = person.Study.IsEmpty ? 0 : person.Study.Effort(t, person.AsOf);
         }
 
-        model.Set(past);
-        return model.Score.Pass;
+        return PassAfter(past);
     }
 
     /// <summary>Takes up a person and a calendar.</summary>
@@ -101,7 +100,7 @@ internal sealed class QuickPlanner
     public int[] PracticeOrder()
         => slots.Count == 0
             ? []
-            : Assign(Planning.PracticeOrder.Rank(standing), Planning.PracticeOrder.Allocate(standing, model.Learning, PassAfter, past, PieceHours, Pieces).Sequence, reviewAll: true);
+            : Assign(Planning.PracticeOrder.Rank(standing), Planning.PracticeOrder.Allocate(standing, model.Learning, effort => PassAfter(effort), past, PieceHours, Pieces).Sequence, reviewAll: true);
 
     /// <summary>Topic of each slot, or <see cref="BlockPlacer.Unused"/>, where topics come in a given sequence.</summary>
     /// <param name="order">Topics in the order of study, for the reviews of the last days.</param>
@@ -133,8 +132,7 @@ internal sealed class QuickPlanner
             effort[t] = count == 0 ? past[t] : law.Of(t, own[..count]);
         }
 
-        model.Set(effort);
-        return model.Score.Pass;
+        return PassAfter(effort);
     }
 
     /// <summary>Fills in how each block of a plan is studied.</summary>
@@ -165,7 +163,7 @@ internal sealed class QuickPlanner
         }
     }
 
-    private double PassAfter(double[] effort)
+    private double PassAfter(ReadOnlySpan<double> effort)
     {
         model.Set(effort);
         return model.Score.Pass;

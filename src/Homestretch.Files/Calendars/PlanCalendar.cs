@@ -80,8 +80,8 @@ public static class PlanCalendar
             Begin(text, Uid(plan.Candidate, plan.Exam, calendarDay, "block", block.Id), stamp);
             EndBlock(
                 text,
-                OffsetDateTimePattern.Rfc3339.Parse(block.Start).Value.ToInstant(),
-                OffsetDateTimePattern.Rfc3339.Parse(block.End).Value.ToInstant(),
+                PlanDocument.Time(block.Start).ToInstant(),
+                PlanDocument.Time(block.End).ToInstant(),
                 $"{InWords(block.Purpose)}: {block.Topic}",
                 block.Reason);
         }

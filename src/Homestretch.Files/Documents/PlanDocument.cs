@@ -58,8 +58,8 @@ public sealed record PlanDocument(
     WishesFields? Wishes,
     ResourcesFields? Resources)
 {
-    // RFC 3339 without its "Z": a zero offset is written like any other.
-    private static readonly OffsetDateTimePattern _withOffset = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
+    /// <summary>How every plan document writes times: RFC 3339 without its "Z", so that a zero offset is written like any other.</summary>
+    internal static readonly OffsetDateTimePattern TimePattern = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
 
     /// <summary>The document of a plan.</summary>
     /// <exception cref="ArgumentException">The report holds no plan.</exception>
@@ -98,5 +98,9 @@ public sealed record PlanDocument(
     }
 
     /// <summary>A time as every plan document writes it.</summary>
-    internal static string Time(ZonedDateTime time) => _withOffset.Format(time.ToOffsetDateTime());
+    internal static string Time(ZonedDateTime time) => TimePattern.Format(time.ToOffsetDateTime());
+
+    /// <summary>Reads a time of a plan document.</summary>
+    /// <exception cref="UnparsableValueException">The text is none.</exception>
+    public static OffsetDateTime Time(string text) => TimePattern.Parse(text).Value;
 }

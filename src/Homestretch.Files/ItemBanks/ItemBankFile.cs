@@ -185,7 +185,7 @@ public static class ItemBankFile
         }
 
         return sound && topic is { } found && difficulty is { } b
-            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError, row[ItemBankColumn.Test] is { Length: > 0 } test ? test : null)
+            ? new BankItem(found.Topic.Name, label, model, new ItemCurve(slope ?? 1, b, guessing ?? 0), slopeError, difficultyError, guessingError, row.Optional(ItemBankColumn.Test))
             : null;
     }
 

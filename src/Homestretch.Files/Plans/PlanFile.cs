@@ -8,7 +8,6 @@ using Homestretch.Files.Documents;
 using Homestretch.Files.Yaml;
 
 using NodaTime;
-using NodaTime.Text;
 
 namespace Homestretch.Files.Plans;
 
@@ -18,8 +17,6 @@ public static class PlanFile
     private const int LongestBlock = 240;
     private const string Document = "the document that 'homestretch plan --json' printed";
     private const string MomentForm = "a time with its offset, such as 2026-11-25T18:30:00+00:00";
-
-    private static readonly OffsetDateTimePattern _moment = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
 
     /// <summary>Reads the file at <paramref name="path"/>; a file that is missing or cannot be read is a problem as well.</summary>
     /// <param name="path">The file as the person named it.</param>
@@ -109,7 +106,7 @@ public static class PlanFile
             return null;
         }
 
-        if (_moment.Parse(text) is { Success: true } moment)
+        if (PlanDocument.TimePattern.Parse(text) is { Success: true } moment)
         {
             return moment.Value;
         }

@@ -123,17 +123,16 @@ public static class QuizItemFile
 
         if (topic is { } found && prompt is not null && sound && correct is not null)
         {
-            string? Optional(QuizItemColumn column) => row[column] is { Length: > 0 } text ? text : null;
             items.Add(
                 new QuizItem(
                     id,
-                    Optional(QuizItemColumn.Title),
+                    row.Optional(QuizItemColumn.Title),
                     found.Topic.Name,
                     found.Subtopic?.Name,
                     QuizText.Of(prompt),
                     [.. texts[..count].Select((t, i) => new QuizOption(Letter(i), QuizText.Of(t), correct[i]))],
                     correct.Count(c => c) > 1,
-                    Optional(QuizItemColumn.Explanation) is { } why ? QuizText.Of(why) : null,
+                    row.Optional(QuizItemColumn.Explanation) is { } why ? QuizText.Of(why) : null,
                     row.Place.File,
                     row.Place.Line),
                 []);

@@ -123,7 +123,7 @@ public static class ResourceFile
         }
 
         return title is not null && kind is { } what && topics is { } about && sound
-            ? new StudyResource(title, what, about, minutes, edition, row[ResourceColumn.Where] is { Length: > 0 } where ? where : null)
+            ? new StudyResource(title, what, about, minutes, edition, row.Optional(ResourceColumn.Where))
             : null;
     }
 

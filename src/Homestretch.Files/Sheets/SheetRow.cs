@@ -14,6 +14,9 @@ internal sealed record SheetRow<TColumn>(RowPlace Place, SheetHeader<TColumn> He
     /// <summary>The value of a column, trimmed; empty where the row ends before it or the file has no such column.</summary>
     public string this[TColumn column] => Header.Value(column, Fields);
 
+    /// <summary>The same, or null where it is empty.</summary>
+    public string? Optional(TColumn column) => this[column] is { Length: > 0 } text ? text : null;
+
     /// <summary>A sentence for messages about missing values where the row is shorter than the header; empty otherwise.</summary>
     public string Short => Fields.Length < Header.Fields ? $" The row has {Fields.Length} of {Header.Fields} fields." : "";
 

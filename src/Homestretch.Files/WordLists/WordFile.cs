@@ -114,11 +114,9 @@ public static class WordFile
         LocalDate? noted = row.Date(WordColumn.Noted, "noting the word");
         ImmutableArray<RecallAnswer>? answers = Answers(row, noted);
         return term is not null && fits && noted is { } day && answers is { } given
-            ? new Word(term, day) { Topic = topic, OwnDefinition = Text(row[WordColumn.Definition]), CoachDefinition = Text(row[WordColumn.CoachDefinition]), Answers = given }
+            ? new Word(term, day) { Topic = topic, OwnDefinition = row.Optional(WordColumn.Definition), CoachDefinition = row.Optional(WordColumn.CoachDefinition), Answers = given }
             : null;
     }
-
-    private static string? Text(string value) => value.Length > 0 ? value : null;
 
     private static bool Fits(SheetRow<WordColumn> row, WordColumn column, int longest)
     {

@@ -3,7 +3,6 @@ using Homestretch.Files.Documents;
 using Homestretch.Files.Pictures;
 
 using NodaTime;
-using NodaTime.Text;
 
 namespace Homestretch.Web.Candidates;
 
@@ -13,17 +12,12 @@ namespace Homestretch.Web.Candidates;
 /// <param name="End">End, with the offset of the person's zone.</param>
 public sealed record KeptBlock(BlockFields Fields, OffsetDateTime Start, OffsetDateTime End)
 {
-    private static readonly OffsetDateTimePattern _time = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
-
     /// <summary>The block in a plan document.</summary>
     public static KeptBlock Of(BlockFields fields)
     {
         ArgumentNullException.ThrowIfNull(fields);
-        return new(fields, _time.Parse(fields.Start).Value, _time.Parse(fields.End).Value);
+        return new(fields, PlanDocument.Time(fields.Start), PlanDocument.Time(fields.End));
     }
-
-    /// <summary>A time as plan documents write it.</summary>
-    public static Instant Time(string text) => _time.Parse(text).Value.ToInstant();
 
     /// <summary>"18:30–19:10".</summary>
     public string Span => Dates.Time(Start.TimeOfDay) + "–" + Dates.Time(End.TimeOfDay);

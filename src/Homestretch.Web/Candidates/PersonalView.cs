@@ -20,6 +20,8 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
     // Older blocks of which nothing was said are let go.
     private const int DaysToAsk = 7;
 
+    private ImmutableArray<PlannedBlock> blocks;
+
     /// <summary>The plan that holds now; null where the exam day has passed.</summary>
     public KeptPlan? Plan => Plans.LastOrDefault();
 
@@ -37,23 +39,17 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
 
     /// <summary>Study recorded today that is none of <see cref="Today"/>'s blocks any more, since the plan was made anew.</summary>
     public ImmutableArray<StudyRow> DoneToday
-        => [.. Sessions.Where(s => s.Date == LocalDatePattern.Iso.Format(Now.Date) && Today.All(b => b.Row?.Id != s.Id))];
-
-    /// <summary>Every block as it was to be: those of an older plan up to the moment when the next one took its place, and all of the latest.</summary>
-    public IEnumerable<PlannedBlock> Blocks
     {
         get
         {
-            for (int i = 0; i < Plans.Length; i++)
-            {
-                Instant? until = i + 1 < Plans.Length ? Plans[i + 1].At : null;
-                foreach (KeptBlock block in Plans[i].Blocks.Where(b => until is not { } end || b.Start.ToInstant() < end))
-                {
-                    yield return new(block, Sessions.LastOrDefault(s => IsOf(s, block)));
-                }
-            }
+            string date = LocalDatePattern.Iso.Format(Now.Date);
+            HashSet<long> shown = [.. Today.Select(b => b.Row?.Id).OfType<long>()];
+            return [.. Sessions.Where(s => s.Date == date && !shown.Contains(s.Id))];
         }
     }
+
+    /// <summary>Every block as it was to be: those of an older plan up to the moment when the next one took its place, and all of the latest.</summary>
+    public ImmutableArray<PlannedBlock> Blocks => blocks.IsDefault ? blocks = [.. AllBlocks()] : blocks;
 
     /// <summary>Whether a row tells of a block.</summary>
     public static bool IsOf(StudyRow row, KeptBlock block)
@@ -61,5 +57,17 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
         ArgumentNullException.ThrowIfNull(row);
         ArgumentNullException.ThrowIfNull(block);
         return row.Block == block.Fields.Id && row.PlannedStart == block.Fields.Start;
+    }
+
+    private IEnumerable<PlannedBlock> AllBlocks()
+    {
+        for (int i = 0; i < Plans.Length; i++)
+        {
+            Instant? until = i + 1 < Plans.Length ? Plans[i + 1].At : null;
+            foreach (KeptBlock block in Plans[i].Blocks.Where(b => until is not { } end || b.Start.ToInstant() < end))
+            {
+                yield return new(block, Sessions.LastOrDefault(s => IsOf(s, block)));
+            }
+        }
     }
 }

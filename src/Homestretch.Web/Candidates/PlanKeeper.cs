@@ -98,7 +98,8 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
             .. prepared.Busy,
             .. (await store.SessionsAsync(key, cancellation))
                 .Where(s => s.PlannedStart is not null)
-                .Select(s => new Interval(KeptBlock.Time(s.PlannedStart!), KeptBlock.Time(s.PlannedStart!) + Duration.FromMinutes(s.PlannedMinutes ?? 0)))
+                .Select(s => (Start: PlanDocument.Time(s.PlannedStart!).ToInstant(), Minutes: s.PlannedMinutes ?? 0))
+                .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes)))
                 .Where(time => time.End > from.ToInstant()),
         ];
         return last is not null && PlanFile.Parse("plan", Encoding.UTF8.GetBytes(last.Document), of.Exam, of.Candidate).Value is { } earlier

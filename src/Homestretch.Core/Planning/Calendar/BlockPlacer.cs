@@ -11,7 +11,8 @@ internal static class BlockPlacer
     /// <summary>Marks a slot that stays free.</summary>
     public const int Unused = -1;
 
-    private const int TopicsPerWindow = 2;
+    /// <summary>Most topics in one window.</summary>
+    public const int TopicsPerWindow = 2;
 
     // In an interleaved plan a topic starts when this share of the time before it in the order has passed, and goes on to the end.
     private const double StaggeredStart = 0.6;

@@ -25,7 +25,9 @@ public static class SlotFinder
     /// <summary>Most blocks on a light day.</summary>
     public const int MostLightBlocks = 3;
 
-    private const int StepMinutes = 5;
+    /// <summary>Starts and lengths of blocks are multiples of this.</summary>
+    public const int StepMinutes = 5;
+
     private const int DaysForTwoLightDays = 7;
 
     // A wall-clock time that the clocks skip means the moment they jump; one that comes twice means the first.
@@ -122,6 +124,10 @@ public static class SlotFinder
             : anyWindow
                 ? $"There is no free time before the exam: every window is busy, too late, or shorter than {ShortestMinutes} minutes."
                 : "There is no free time before the exam: no window lies between the start of the plan and the evening before.";
+
+    /// <summary>Whether a time meets one of these, which may be unbounded.</summary>
+    internal static bool IsBusy(IReadOnlyList<Interval> busy, Interval time)
+        => busy.Any(b => (!b.HasStart || b.Start < time.End) && (!b.HasEnd || time.Start < b.End));
 
     private static string Hours(int minutes)
         => minutes < 60 ? string.Create(CultureInfo.InvariantCulture, $"{minutes} min")

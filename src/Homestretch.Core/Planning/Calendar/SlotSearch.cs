@@ -12,4 +12,7 @@ public sealed record SlotSearch(ImmutableArray<Slot> Slots, LocalDate LightFrom,
 {
     /// <summary>Study minutes in all slots.</summary>
     public int Minutes => Slots.Sum(s => s.Minutes);
+
+    /// <summary>Whether one of the slots is just this time.</summary>
+    public bool Holds(Interval time) => Slots.Any(s => s.Start == time.Start && s.End == time.End);
 }

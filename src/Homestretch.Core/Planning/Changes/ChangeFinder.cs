@@ -123,17 +123,17 @@ public sealed class ChangeFinder
         changed[topic] = without[block];
         double loss = lossAt(changed);
         (int Block, int To)[] exchanges = [.. Enumerable.Range(0, efforts.Length).Where(t => MayTake(block, t)).Select(t => (block, t))];
-        string drop = loss < AsGood ? "Leaving it out costs no pass chance" : $"Leaving it out costs {Points(loss)} of pass chance";
+        string drop = loss < AsGood ? "Leaving it out costs no pass chance" : $"Leaving it out costs {PlanSentences.Points(loss)} of pass chance";
         if (exchanges.Length == 0)
         {
             return new BlockChange(loss, null, loss, null, drop + ".");
         }
 
-        int instead = exchanges.MaxBy(e => ValueOf(Exchanged(now, e))).To;
+        int instead = exchanges.MaxBy(e => Allocator.Value(Exchanged(now, e))).To;
         changed[instead] = with[block][instead];
         double insteadLoss = lossAt(changed);
         string name = standing.Exam.Topics[instead].Name;
-        string swap = $"giving it to {name}, the next best use, {(insteadLoss < AsGood ? "none" : Points(insteadLoss))}";
+        string swap = $"giving it to {name}, the next best use, {(insteadLoss < AsGood ? "none" : PlanSentences.Points(insteadLoss))}";
         (QuizThreshold? quiz, int to) = Threshold(topic, now, after, exchanges);
         string move = quiz is { } result
             ? $"With {result} right in a quiz on {standing.Exam.Topics[topic].Name} it would go to {standing.Exam.Topics[to].Name}."
@@ -187,8 +187,8 @@ public sealed class ChangeFinder
 
     private (double Gain, int To) Best(QuickScoreModel quick, (int Block, int To)[] exchanges)
     {
-        double now = ValueOf(quick.Score);
-        return exchanges.Select(e => (Gain: ValueOf(Exchanged(quick, e)) - now, e.To)).DefaultIfEmpty().MaxBy(e => e.Gain);
+        double now = Allocator.Value(quick.Score);
+        return exchanges.Select(e => (Gain: Allocator.Value(Exchanged(quick, e)) - now, e.To)).DefaultIfEmpty().MaxBy(e => e.Gain);
     }
 
     private int Expected(int topic) => (int)Math.Round(QuizThreshold.Items * standing.Topics[topic].Level.Mean);
@@ -220,10 +220,6 @@ public sealed class ChangeFinder
 
     // Keeps buffers of its own, so every topic has one.
     private static ScoreModel Coarse(CandidateStanding standing) => new(standing, null, QuadratureDetail.Coarse);
-
-    private static double ValueOf(QuickScore score) => Allocator.Value(new EffortChange(score.Pass, score.Correct));
-
-    private static string Points(double share) => share < 0.0005 ? "less than 0.1 points" : string.Create(CultureInfo.InvariantCulture, $"{share * 100:0.0} points");
 
     private static string Hours(int minutes) => minutes == MinutesInHour ? "1 hour" : string.Create(CultureInfo.InvariantCulture, $"{minutes / MinutesInHour} hours");
 }

@@ -12,8 +12,6 @@ namespace Homestretch.Core.Planning.Optimising;
 /// </remarks>
 internal sealed class PlanSearch
 {
-    private const int TopicsPerWindow = 2;
-
     // Values nearer than this are the same: rounding must not decide between two topics.
     private const double Tie = 1e-10;
 
@@ -588,7 +586,7 @@ internal sealed class PlanSearch
         }
 
         QuickScore score = second < 0 ? model.Try(first, effortFirst) : model.Try(first, effortFirst, second, effortSecond);
-        double gain = ValueOf(score) - ValueOf(model.Score) + CorrectionOf(first, effortFirst) + (second < 0 ? 0 : CorrectionOf(second, effortSecond));
+        double gain = Allocator.Value(score) - Allocator.Value(model.Score) + CorrectionOf(first, effortFirst) + (second < 0 ? 0 : CorrectionOf(second, effortSecond));
         if (gain <= detail.LeastGain + cost)
         {
             return false;
@@ -657,7 +655,7 @@ internal sealed class PlanSearch
     {
         for (int i = 0; i < pendingCount; i++)
         {
-            if (TopicsIn(slots.Window[pending[i].Slot]) > TopicsPerWindow || (home is not null && !IsGrouped(slots.Window[pending[i].Slot])) || wishes?.Allows(pending[i].Slot, pending[i].To) == false)
+            if (TopicsIn(slots.Window[pending[i].Slot]) > BlockPlacer.TopicsPerWindow || (home is not null && !IsGrouped(slots.Window[pending[i].Slot])) || wishes?.Allows(pending[i].Slot, pending[i].To) == false)
             {
                 return false;
             }
@@ -733,7 +731,7 @@ internal sealed class PlanSearch
             }
             else
             {
-                return TopicsPerWindow + 1;
+                return BlockPlacer.TopicsPerWindow + 1;
             }
         }
 
@@ -785,6 +783,4 @@ internal sealed class PlanSearch
     // What the corrections make of a topic's change of effort.
     private double CorrectionOf(int topic, double effort)
         => correction[topic] == 0 ? 0 : correction[topic] * (model.Learning.Effective(effort) - model.Learning.Effective(efforts[topic]));
-
-    private static double ValueOf(QuickScore score) => Allocator.Value(new EffortChange(score.Pass, score.Correct));
 }

@@ -8,8 +8,6 @@ namespace Homestretch.Core.Planning.Replanning;
 /// <summary>The blocks of an earlier plan that can stay where they are, and the slots around them.</summary>
 internal sealed class KeptBlocks
 {
-    private const int TopicsPerWindow = 2;
-
     private readonly Dictionary<(Instant Start, int Minutes, int Topic), EarlierBlock> staying = [];
 
     /// <param name="task">What the new plan has to go by.</param>
@@ -70,7 +68,7 @@ internal sealed class KeptBlocks
         foreach (int slot in window.Where(i => Home[i] >= 0))
         {
             bool goesOn = met.Count > 0 && met[^1] == Home[slot];
-            if (!goesOn && (met.Contains(Home[slot]) || met.Count == TopicsPerWindow))
+            if (!goesOn && (met.Contains(Home[slot]) || met.Count == BlockPlacer.TopicsPerWindow))
             {
                 Home[slot] = BlockPlacer.Unused;
             }

@@ -193,7 +193,7 @@ internal sealed class RevisionList
             return $"the exam is on {_day.Format(task.ExamDay)} now";
         }
 
-        if (task.Busy.Any(b => (!b.HasStart || b.Start < block.Time.End) && (!b.HasEnd || block.Time.Start < b.End)))
+        if (SlotFinder.IsBusy(task.Busy, block.Time))
         {
             return "you are busy then";
         }
@@ -203,9 +203,9 @@ internal sealed class RevisionList
             return "the last days before the exam are for light review";
         }
 
-        bool Fits(FreeTime free) => task.SlotsAround([block.Time], free).Slots.Any(s => s.Start == block.Time.Start && s.End == block.Time.End);
+        bool Fits(FreeTime free) => task.SlotsAround([block.Time], free).Holds(block.Time);
         return Fits(task.Free)
-            ? kept.Search.Slots.Any(s => s.Start == block.Time.Start && s.End == block.Time.End) ? "one window holds two topics at most" : "the daily cap leaves no room for it"
+            ? kept.Search.Holds(block.Time) ? "one window holds two topics at most" : "the daily cap leaves no room for it"
             : "that time is no longer free";
     }
 

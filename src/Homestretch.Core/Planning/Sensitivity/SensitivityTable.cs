@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 namespace Homestretch.Core.Planning.Sensitivity;
 
@@ -30,7 +29,7 @@ public sealed record SensitivityTable(double PassChance, ImmutableArray<Assumpti
         {
             AssumptionEffect worst = Effects.MaxBy(e => e.Regret)!;
             AssumedOutcome then = worst.Low.Regret >= worst.High.Regret ? worst.Low : worst.High;
-            string cost = then.Regret < 0.0005 ? "less than 0.1 points" : string.Create(CultureInfo.InvariantCulture, $"{then.Regret * 100:0.0} points");
+            string cost = PlanSentences.Points(then.Regret);
             return worst.Regret < PlanMatters
                 ? $"The plan hangs on none of these assumptions: whichever is wrong within its range, keeping the plan costs at most {cost} of pass chance ({worst.Range.Words})."
                 : $"The plan hangs on {Listed([.. Effects.Where(MattersToPlan)])}. The most there is to lose by keeping it is {cost} of pass chance, with {then.MovedMinutes} minutes that would go elsewhere; the other assumptions cost less than half a point each.";

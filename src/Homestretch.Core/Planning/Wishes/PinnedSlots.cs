@@ -12,11 +12,6 @@ namespace Homestretch.Core.Planning.Wishes;
 /// <param name="Refusals">Why blocks cannot be pinned, one sentence each.</param>
 internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Refusals)
 {
-    private const int LongestBlock = 50;
-    private const int ShortestBlock = 25;
-    private const int Step = 5;
-    private const int Break = 10;
-
     /// <summary>Finds them.</summary>
     /// <param name="pins">The blocks to pin.</param>
     /// <inheritdoc cref="WishedPlanner.Plan" path="/param"/>
@@ -27,7 +22,7 @@ internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Ref
         List<Interval> blocks = [];
         for (int i = 0; i < inOrder.Length; i++)
         {
-            int most = i + 1 < inOrder.Length ? (int)Math.Min(LongestBlock, (inOrder[i + 1].Start - inOrder[i].Start).TotalMinutes - Break) : LongestBlock;
+            int most = i + 1 < inOrder.Length ? (int)Math.Min(SlotFinder.LongestMinutes, (inOrder[i + 1].Start - inOrder[i].Start).TotalMinutes - SlotFinder.BreakMinutes) : SlotFinder.LongestMinutes;
             if (Longest(free, busy, from, examDay, inOrder[i].Start, most) is { } block)
             {
                 blocks.Add(block);
@@ -39,7 +34,7 @@ internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Ref
         }
 
         SlotSearch search = SlotFinder.Find(free, busy, from, examDay, kept: blocks);
-        refusals.AddRange(blocks.Where(b => refusals.Count == 0 && !Holds(search, b)).Select(b =>
+        refusals.AddRange(blocks.Where(b => refusals.Count == 0 && !search.Holds(b)).Select(b =>
             $"{Named(inOrder.First(p => p.Start == b.Start), free)} cannot be pinned beside the others: the daily cap is {free.DailyCapMinutes} minutes, and the last days hold three short blocks each."));
         return new(search, [.. refusals]);
     }
@@ -50,10 +45,10 @@ internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Ref
 
     private static Interval? Longest(FreeTime free, IReadOnlyList<Interval> busy, ZonedDateTime from, LocalDate examDay, Instant start, int most)
     {
-        for (int minutes = most / Step * Step; minutes >= ShortestBlock; minutes -= Step)
+        for (int minutes = most / SlotFinder.StepMinutes * SlotFinder.StepMinutes; minutes >= SlotFinder.ShortestMinutes; minutes -= SlotFinder.StepMinutes)
         {
             Interval block = new(start, start + Duration.FromMinutes(minutes));
-            if (Holds(SlotFinder.Find(free, busy, from, examDay, kept: [block]), block))
+            if (SlotFinder.Find(free, busy, from, examDay, kept: [block]).Holds(block))
             {
                 return block;
             }
@@ -61,8 +56,6 @@ internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Ref
 
         return null;
     }
-
-    private static bool Holds(SlotSearch search, Interval block) => search.Slots.Any(s => s.Start == block.Start && s.End == block.End);
 
     private static string Why(FreeTime free, IReadOnlyList<Interval> busy, ZonedDateTime from, LocalDate examDay, Instant start, int most)
     {
@@ -76,14 +69,14 @@ internal sealed record PinnedSlots(SlotSearch Search, ImmutableArray<string> Ref
             return "nothing is planned on the day of the exam or later";
         }
 
-        if (most < ShortestBlock)
+        if (most < SlotFinder.ShortestMinutes)
         {
-            return $"the next pinned block is too near; a block takes {ShortestBlock} minutes at least, and a break of {Break}";
+            return $"the next pinned block is too near; a block takes {SlotFinder.ShortestMinutes} minutes at least, and a break of {SlotFinder.BreakMinutes}";
         }
 
-        Instant end = start + Duration.FromMinutes(ShortestBlock);
-        return busy.Any(b => (!b.HasStart || b.Start < end) && (!b.HasEnd || start < b.End))
+        Instant end = start + Duration.FromMinutes(SlotFinder.ShortestMinutes);
+        return SlotFinder.IsBusy(busy, new(start, end))
             ? "the person is busy then"
-            : $"the free time holds no block of {ShortestBlock} minutes from then on";
+            : $"the free time holds no block of {SlotFinder.ShortestMinutes} minutes from then on";
     }
 }

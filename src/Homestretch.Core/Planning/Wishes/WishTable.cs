@@ -8,7 +8,6 @@ namespace Homestretch.Core.Planning.Wishes;
 /// <summary>Wishes as what each slot and topic must keep, and the way to make an assignment keep it.</summary>
 internal sealed class WishTable
 {
-    private const int TopicsPerWindow = 2;
     private const int SequenceBlocks = 2;
 
     private readonly SlotTable slots;
@@ -188,6 +187,6 @@ internal sealed class WishTable
             }
         }
 
-        return runs.Count <= TopicsPerWindow && runs.Distinct().Count() == runs.Count;
+        return runs.Count <= BlockPlacer.TopicsPerWindow && runs.Distinct().Count() == runs.Count;
     }
 }
