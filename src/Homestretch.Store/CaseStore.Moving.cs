@@ -23,9 +23,8 @@ public sealed partial class CaseStore
         StoreCounts counts = StoreCounts.None;
         using ZipArchive zip = new(target, ZipArchiveMode.Create, leaveOpen: true);
         StoreArchive.WriteMark(zip);
-        List<StoredExam> exams = await database.Exams.AsNoTracking().AsSplitQuery()
-            .Where(e => key == null || database.Cases.Any(c => c.Key == key && c.ExamKey == e.Key))
-            .Include(e => e.Versions.OrderBy(v => v.Id)).OrderBy(e => e.Key).ToListAsync(cancellation);
+        List<StoredExam> exams = await WholeExams(database)
+            .Where(e => key == null || database.Cases.Any(c => c.Key == key && c.ExamKey == e.Key)).OrderBy(e => e.Key).ToListAsync(cancellation);
         foreach (StoredExam exam in exams)
         {
             StoreArchive.Write(zip, exam);
@@ -58,12 +57,12 @@ public sealed partial class CaseStore
         HashSet<string> known = [.. exams.Select(e => e.Key)];
         foreach (StoredExam exam in exams)
         {
-            StoredExam? here = await database.Exams.AsNoTracking().Include(e => e.Versions.OrderBy(v => v.Id)).FirstOrDefaultAsync(e => e.Key == exam.Key, cancellation);
+            StoredExam? here = await WholeExams(database).FirstOrDefaultAsync(e => e.Key == exam.Key, cancellation);
             if (here is null)
             {
                 database.Add(exam);
             }
-            else if (!here.Versions.Select(v => v.Content).SequenceEqual(exam.Versions.Select(v => v.Content), SameBytes.Instance))
+            else if (!Contents(here).SequenceEqual(Contents(exam), SameBytes.Instance))
             {
                 problems.Add(new($"{name}/exams/{exam.Key}/exam.json", 1, $"The exam '{exam.Key}' is here already, with other files."));
             }
@@ -99,6 +98,8 @@ public sealed partial class CaseStore
         await transaction.CommitAsync(cancellation);
         return ReadResult<StoreCounts>.Ok(counts);
     }
+
+    private static IEnumerable<byte[]> Contents(StoredExam exam) => exam.Versions.Select(v => v.Content).Concat(exam.Files.Select(f => f.Content));
 
     private static (List<StoredExam> Exams, List<StoredCase> Cases) Unpack(Stream source, string name, List<FileProblem> problems)
     {

@@ -1,3 +1,5 @@
+using System.Data.Common;
+
 using Homestretch.Files;
 
 using Microsoft.EntityFrameworkCore;
@@ -20,7 +22,7 @@ public sealed partial class CaseStore
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
         KeptRow[] all = [.. rows];
-        if (!await TouchAsync(database, key, Array.Exists(all, r => r is not (PlanVersion or PersonalLink)), cancellation))
+        if (!await TouchAsync(database, key, Array.Exists(all, r => ChangesFigures(r.GetType())), cancellation))
         {
             return false;
         }
@@ -76,6 +78,16 @@ public sealed partial class CaseStore
         return await database.Set<StudyRow>().AsNoTracking().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id).ToListAsync(cancellation);
     }
 
+    /// <summary>The words of a case that count and their recalls, in the order they came.</summary>
+    public async Task<(IReadOnlyList<WordRow> Words, IReadOnlyList<RecallRow> Recalls)> WordsAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        await using DbTransaction reading = await ReadingAsync(database, cancellation);
+        return (
+            await database.Set<WordRow>().AsNoTracking().Where(w => w.CaseKey == key && w.RemovedAt == null).OrderBy(w => w.Id).ToListAsync(cancellation),
+            await database.Set<RecallRow>().AsNoTracking().Where(r => r.CaseKey == key && r.RemovedAt == null).OrderBy(r => r.Id).ToListAsync(cancellation));
+    }
+
     /// <summary>The personal links of a case that open, oldest first.</summary>
     public async Task<IReadOnlyList<PersonalLink>> LinksAsync(string key, CancellationToken cancellation = default)
     {
@@ -103,6 +115,10 @@ public sealed partial class CaseStore
             .Select(c => c.Key).FirstOrDefaultAsync(cancellation);
     }
 
+    // Plans follow from the rest, links only open it, and words are recalled beside the plan.
+    private static bool ChangesFigures(Type row)
+        => row != typeof(PlanVersion) && row != typeof(PersonalLink) && row != typeof(WordRow) && row != typeof(RecallRow);
+
     // Marks the case as changed, unless what comes changes no figure. The first writer of a transaction makes the others wait, so that changes of one case never mix.
     private static async Task<bool> TouchAsync(HomestretchDatabase database, string key, bool changes, CancellationToken cancellation)
     {
@@ -117,7 +133,7 @@ public sealed partial class CaseStore
         ArgumentNullException.ThrowIfNull(ids);
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        if (!await TouchAsync(database, key, true, cancellation))
+        if (!await TouchAsync(database, key, ChangesFigures(typeof(T)), cancellation))
         {
             return 0;
         }

@@ -107,7 +107,7 @@ public sealed partial class CaseStore
             .ToListAsync(cancellation);
     }
 
-    /// <summary>A case in use with all that counts in it except its plans, or null.</summary>
+    /// <summary>A case in use with all that its figures rest on, or null: not its plans and words, and of its exam's files only the resources.</summary>
     public async Task<StoredCase?> FindAsync(string key, CancellationToken cancellation = default)
     {
         await using HomestretchDatabase database = _open();
@@ -115,6 +115,7 @@ public sealed partial class CaseStore
         return await database.Cases.AsNoTracking().AsSplitQuery()
             .Where(c => c.Key == key && c.RemovedAt == null)
             .Include(c => c.Exam!.Versions.Where(v => v.RemovedAt == null).OrderBy(v => v.Id))
+            .Include(c => c.Exam!.Files.Where(f => f.RemovedAt == null && f.Role == ExamFileRole.Resources).OrderBy(f => f.Id))
             .Include(c => c.Files.Where(f => f.RemovedAt == null).OrderBy(f => f.Id))
             .Include(c => c.Evidence.Where(r => r.RemovedAt == null).OrderBy(r => r.Id))
             .Include(c => c.Sessions.Where(r => r.RemovedAt == null).OrderBy(r => r.Id))
@@ -136,7 +137,10 @@ public sealed partial class CaseStore
     {
         await using HomestretchDatabase database = _open();
         return await database.Cases.Where(c => c.Key == key && c.RemovedAt == null)
-            .Select(c => (CaseVersion?)new CaseVersion(c.Changes, c.Exam!.Versions.Where(v => v.RemovedAt == null).Max(v => (long?)v.Id) ?? 0))
+            .Select(c => (CaseVersion?)new CaseVersion(
+                c.Changes,
+                c.Exam!.Versions.Where(v => v.RemovedAt == null).Max(v => (long?)v.Id) ?? 0,
+                c.Exam!.Files.Where(f => f.RemovedAt == null && f.Role == ExamFileRole.Resources).Max(f => (long?)f.Id) ?? 0))
             .FirstOrDefaultAsync(cancellation);
     }
 
@@ -178,11 +182,14 @@ public sealed partial class CaseStore
 
     private static IQueryable<StoredCase> Whole(HomestretchDatabase database) => database.Cases.AsNoTracking().AsSplitQuery()
         .Include(c => c.Exam!.Versions.OrderBy(v => v.Id))
+        .Include(c => c.Exam!.Files.OrderBy(f => f.Id))
         .Include(c => c.Files.OrderBy(f => f.Id))
         .Include(c => c.Evidence.OrderBy(r => r.Id))
         .Include(c => c.Sessions.OrderBy(r => r.Id))
         .Include(c => c.Plans.OrderBy(p => p.Id))
         .Include(c => c.Decisions.OrderBy(d => d.Id))
+        .Include(c => c.Words.OrderBy(w => w.Id))
+        .Include(c => c.Recalls.OrderBy(r => r.Id))
         .Include(c => c.Links.OrderBy(l => l.Id));
 
     /// <summary>Several queries that see one state. On SQLite the transaction must not ask for the right to write, or readers would wait for writers.</summary>

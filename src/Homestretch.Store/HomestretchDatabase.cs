@@ -36,12 +36,18 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
         {
             entity.ToTable("exams");
             entity.HasKey(e => e.Key);
+            entity.HasMany(e => e.Files).WithOne().HasForeignKey(f => f.ExamKey).OnDelete(DeleteBehavior.Cascade);
             entity.HasMany(e => e.Versions).WithOne().HasForeignKey(v => v.ExamKey).OnDelete(DeleteBehavior.Cascade);
         });
         modelBuilder.Entity<StoredExamVersion>(entity =>
         {
             entity.ToTable("exam_versions");
             entity.HasKey(v => v.Id);
+        });
+        modelBuilder.Entity<StoredExamFile>(entity =>
+        {
+            entity.ToTable("exam_files");
+            entity.HasKey(f => f.Id);
         });
         modelBuilder.Entity<StoredCase>(entity =>
         {
@@ -54,6 +60,8 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
             Rows(entity, "sessions", c => c.Sessions).Ignore(r => r.Cells);
             Rows(entity, "plans", c => c.Plans);
             Rows(entity, "decisions", c => c.Decisions);
+            Rows(entity, "words", c => c.Words);
+            Rows(entity, "recalls", c => c.Recalls);
             EntityTypeBuilder<PersonalLink> links = Rows(entity, "links", c => c.Links);
             links.HasIndex(l => l.PageHash).IsUnique();
             links.HasIndex(l => l.FeedHash).IsUnique();

@@ -5,6 +5,7 @@ using Homestretch.Files;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Sheets;
 using Homestretch.Files.StudyLogs;
+using Homestretch.Files.WordLists;
 
 using NodaTime;
 
@@ -56,6 +57,49 @@ public static class KeptRows
             Block = line.Cells[6],
             Note = line.Cells[7],
         });
+
+    /// <summary>The words of a words file, and the recalls in it.</summary>
+    /// <param name="file">Its name, for messages and as origin.</param>
+    /// <param name="bytes">The file.</param>
+    /// <param name="at">When it came.</param>
+    /// <returns>The rows, words first, or why it is no words file. Values are not judged.</returns>
+    public static ReadResult<IReadOnlyList<KeptRow>> Words(string file, ReadOnlyMemory<byte> bytes, Instant at)
+    {
+        ReadResult<SheetRows> split = WordFile.Cells.Split(file, bytes);
+        if (split.Value is not { } rows)
+        {
+            return ReadResult<IReadOnlyList<KeptRow>>.Failed(split.Problems);
+        }
+
+        return ReadResult<IReadOnlyList<KeptRow>>.Ok(
+        [
+            .. rows.Lines.Select(l => new WordRow
+            {
+                At = at,
+                Origin = Origin.File,
+                OriginFile = file,
+                OriginLine = l.Line,
+                Term = l.Cells[0],
+                Topic = l.Cells[1],
+                Definition = l.Cells[2],
+                CoachDefinition = l.Cells[3],
+                Noted = l.Cells[4],
+            }),
+            .. rows.Lines.SelectMany(l => l.Cells[5].Split(';', StringSplitOptions.RemoveEmptyEntries | StringSplitOptions.TrimEntries).Select(answer =>
+            {
+                string[] parts = answer.Split(' ', 2, StringSplitOptions.TrimEntries);
+                return new RecallRow { At = at, Origin = Origin.File, OriginFile = file, OriginLine = l.Line, Term = l.Cells[0], Date = parts[0], Outcome = parts.Length > 1 ? parts[1] : "" };
+            })),
+        ]);
+    }
+
+    /// <summary>A words file of rows that count: of each term the latest row, in the order in which the terms came, with its recalls.</summary>
+    public static byte[] WordText(IEnumerable<WordRow> words, IEnumerable<RecallRow> recalls)
+    {
+        ILookup<string, RecallRow> answers = recalls.ToLookup(r => r.Term, StringComparer.OrdinalIgnoreCase);
+        return Encoding.UTF8.GetBytes(WordFile.Cells.Write(words.GroupBy(w => w.Term, StringComparer.OrdinalIgnoreCase).Select(g => g.Last()).Select(w => (IReadOnlyList<string>)
+            [w.Term, w.Topic, w.Definition, w.CoachDefinition, w.Noted, string.Join("; ", answers[w.Term].Select(a => $"{a.Date} {a.Outcome}".TrimEnd()))])));
+    }
 
     /// <summary>An evidence file of rows.</summary>
     public static byte[] EvidenceText(IEnumerable<EvidenceRow> rows) => Encoding.UTF8.GetBytes(EvidenceFile.Cells.Write(rows.Select(r => (IReadOnlyList<string>)r.Cells)));

@@ -46,6 +46,11 @@ internal static class StoreArchive
         {
             Write(zip, folder + Numbered(i, "yaml"), exam.Versions[i].Content);
         }
+
+        for (int i = 0; i < exam.Files.Count; i++)
+        {
+            Write(zip, folder + "files/" + Numbered(i, Extension(exam.Files[i].Name)), exam.Files[i].Content);
+        }
     }
 
     /// <summary>Writes a case.</summary>
@@ -66,6 +71,11 @@ internal static class StoreArchive
         for (int i = 0; i < written.Decisions.Count; i++)
         {
             Write(zip, folder + "decisions/" + Numbered(i, "json"), Encoding.UTF8.GetBytes(written.Decisions[i].Figures));
+        }
+
+        if (written.Words.Any(w => w.RemovedAt is null))
+        {
+            Write(zip, folder + "words.csv", KeptRows.WordText(written.Words.Where(w => w.RemovedAt is null), written.Recalls.Where(r => r.RemovedAt is null)));
         }
 
         Write(zip, folder + "evidence.csv", KeptRows.EvidenceText(written.Evidence.Where(r => r.RemovedAt is null)));
@@ -100,6 +110,11 @@ internal static class StoreArchive
                 for (int i = 0; i < exam.Versions.Count; i++)
                 {
                     exam.Versions[i].Content = Beside(zip, $"exams/{examKey}/{Numbered(i, "yaml")}", name, problems);
+                }
+
+                for (int i = 0; i < exam.Files.Count; i++)
+                {
+                    exam.Files[i].Content = Beside(zip, $"exams/{examKey}/files/{Numbered(i, Extension(exam.Files[i].Name))}", name, problems);
                 }
 
                 exams.Add(exam);
@@ -204,6 +219,10 @@ internal static class StoreArchive
     }
 
     private static string Numbered(int index, string extension) => $"{index + 1:0000}.{extension}";
+
+    // A name comes from outside; only what it ends with is used, and only where it is plain.
+    private static string Extension(string name)
+        => Path.GetExtension(name) is { Length: >= 2 and <= 6 } end && end.Skip(1).All(char.IsAsciiLetterOrDigit) ? end[1..].ToLowerInvariant() : "bin";
 
     private static string Extension(FileRole role) => role switch
     {

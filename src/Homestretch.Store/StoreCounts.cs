@@ -7,10 +7,11 @@ namespace Homestretch.Store;
 /// <param name="Sessions">Study sessions.</param>
 /// <param name="Plans">Plans.</param>
 /// <param name="Decisions">Decisions.</param>
-public sealed record StoreCounts(int Exams, int Cases, int EvidenceRows, int Sessions, int Plans, int Decisions)
+/// <param name="Words">Rows of words, replaced ones included.</param>
+public sealed record StoreCounts(int Exams, int Cases, int EvidenceRows, int Sessions, int Plans, int Decisions, int Words)
 {
     /// <summary>Nothing.</summary>
-    public static StoreCounts None { get; } = new(0, 0, 0, 0, 0, 0);
+    public static StoreCounts None { get; } = new(0, 0, 0, 0, 0, 0, 0);
 
     /// <summary>With one case more.</summary>
     public StoreCounts With(StoredCase added)
@@ -23,6 +24,7 @@ public sealed record StoreCounts(int Exams, int Cases, int EvidenceRows, int Ses
             Sessions = Sessions + added.Sessions.Count,
             Plans = Plans + added.Plans.Count,
             Decisions = Decisions + added.Decisions.Count,
+            Words = Words + added.Words.Count,
         };
     }
 }

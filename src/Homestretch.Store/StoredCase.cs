@@ -48,6 +48,12 @@ public sealed class StoredCase
     /// <summary>What was decided, oldest first.</summary>
     public IList<Decision> Decisions { get; init; } = [];
 
+    /// <summary>The words the candidate noted, in the order they came.</summary>
+    public IList<WordRow> Words { get; init; } = [];
+
+    /// <summary>Recalls of these words, in the order they came.</summary>
+    public IList<RecallRow> Recalls { get; init; } = [];
+
     /// <summary>The candidate's personal links, oldest first.</summary>
     public IList<PersonalLink> Links { get; init; } = [];
 

@@ -11,4 +11,7 @@ public sealed class StoredExam
 
     /// <summary>Its exam files, oldest first; the latest that is not taken out counts.</summary>
     public IList<StoredExamVersion> Versions { get; init; } = [];
+
+    /// <summary>What there is to study from, oldest first.</summary>
+    public IList<StoredExamFile> Files { get; init; } = [];
 }

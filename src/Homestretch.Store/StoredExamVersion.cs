@@ -18,6 +18,9 @@ public sealed class StoredExamVersion
     /// <summary>When it came.</summary>
     public required Instant At { get; init; }
 
+    /// <summary>How it came.</summary>
+    public Origin Origin { get; init; } = Origin.File;
+
     /// <summary>The name the person's computer gave it, without folders.</summary>
     public required string Name { get; init; }
 

@@ -29,7 +29,7 @@ public sealed class MovingTests : IDisposable
         Ran again = await Ran.Program("export", second, "--data", Path.Combine(_folder, "there"), "--json");
 
         Assert.Equal((0, ""), (exported.Status, exported.Errors));
-        Assert.Equal($"Written to {first}: 1 exam, 1 case with 60 rows of evidence, 0 study sessions, 0 plans and 0 decisions.", exported.Output.ReplaceLineEndings(" ").Trim());
+        Assert.Equal($"Written to {first}: 1 exam, 1 case with 60 rows of evidence, 0 study sessions, 0 plans, 0 decisions and 0 words.", exported.Output.ReplaceLineEndings(" ").Trim());
         Assert.Equal((0, ""), (imported.Status, imported.Errors));
         using JsonDocument document = JsonDocument.Parse(imported.Output);
         Assert.True(JsonSchema.FromText(await File.ReadAllTextAsync(Ran.InCheckout("schemas", "moved.schema.json"), Cancellation)).Evaluate(document.RootElement).IsValid);

@@ -226,7 +226,7 @@ public abstract class CaseStoreTests
         await empty.ExportAsync(again, null, Cancellation);
 
         Assert.Empty(read.Problems);
-        Assert.Equal(new StoreCounts(1, 2, 6, 4, 2, 2), written);
+        Assert.Equal(new StoreCounts(1, 2, 6, 4, 2, 2, 6), written);
         Assert.Equal(written, read.Value);
         Assert.Equal(first.ToArray(), again.ToArray());
         StoredCase? found = await empty.FindWholeAsync("ada-1", Cancellation);
@@ -251,6 +251,97 @@ public abstract class CaseStoreTests
                 + "Ada,diagnostic,diagnostic,2026-11-20,Cataloguing,,2,yes,,,,,,,,,\n",
             Text(zip, "cases/ada-1/evidence.csv"));
         Assert.Equal("candidate,date,topic,subtopic,minutes,how,block,note\nAda,2026-11-22,Cataloguing,,40,learn,,\"half, then half\"\n", Text(zip, "cases/ada-1/study-log.csv"));
+        Assert.Equal(
+            "term,topic,definition,coach definition,noted,answers\n"
+                + "Frass,Cataloguing,\"dust and droppings; \"\"quoted\"\"\",,2026-11-25,\"2026-11-26 not; 2026-11-27 knew\"\n"
+                + "orphan work,Cataloguing,,,2026-11-25,\n",
+            Text(zip, "cases/ada-1/words.csv"));
+        Assert.Equal([$"exams/{(await store.FindAsync("ada-1", Cancellation))!.ExamKey}/files/0001.csv", $"exams/{(await store.FindAsync("ada-1", Cancellation))!.ExamKey}/files/0002.bin"],
+            zip.Entries.Select(e => e.FullName).Where(n => n.StartsWith("exams/", StringComparison.Ordinal) && n.Contains("/files/", StringComparison.Ordinal)));
+    }
+
+    [Fact]
+    public async Task Words_of_a_file_become_rows_and_a_file_again()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        const string File = "term,topic,definition,coach definition,noted,answers\nfrass,Pests,dust,see poster,2026-11-25,2026-11-26 not;27.11.2026 partly\nmount,,,,2026-11-26,\n";
+        IReadOnlyList<KeptRow> rows = KeptRows.Words("words.csv", Encoding.UTF8.GetBytes(File), Noon).Value!;
+        CaseVersion? before = await store.VersionAsync("ada-1", Cancellation);
+
+        Assert.True(await store.KeepAsync("ada-1", rows, Cancellation));
+        (IReadOnlyList<WordRow> words, IReadOnlyList<RecallRow> recalls) = await store.WordsAsync("ada-1", Cancellation);
+
+        Assert.Equal(before, await store.VersionAsync("ada-1", Cancellation));
+        Assert.Equal(
+            "term,topic,definition,coach definition,noted,answers\n"
+                + "frass,Pests,dust,see poster,2026-11-25,\"2026-11-26 not; 2026-11-27 knew; 2026-11-26 not; 27.11.2026 partly\"\n"
+                + "orphan work,Cataloguing,,,2026-11-25,\nmount,,,,2026-11-26,\n",
+            Encoding.UTF8.GetString(KeptRows.WordText(words, recalls)));
+        Assert.Equal(3, words[^1].OriginLine);
+
+        // What is taken out gives way to what was written before it.
+        await store.TakeOutAsync<WordRow>("ada-1", [words.Last(w => w.Term == "frass").Id], Noon, Cancellation);
+        (words, recalls) = await store.WordsAsync("ada-1", Cancellation);
+        Assert.Contains("\nFrass,Cataloguing,", Encoding.UTF8.GetString(KeptRows.WordText(words, recalls)), StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public async Task The_latest_version_of_an_exam_counts_and_the_one_before_it_again_when_it_is_taken_out()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        string key = (await store.FindAsync("ada-1", Cancellation))!.ExamKey;
+        CaseVersion? first = await store.VersionAsync("ada-1", Cancellation);
+
+        Assert.True(await store.AddExamVersionAsync(key, new StoredExamVersion { At = Noon + Duration.FromDays(1), Origin = Origin.Coach, Name = "second.yaml", Content = [4] }, "Registrar 2027", Cancellation));
+        Assert.False(await store.AddExamVersionAsync("nobody", new StoredExamVersion { At = Noon, Name = "second.yaml", Content = [4] }, "Nobody", Cancellation));
+        StoredExam exam = (await store.FindExamAsync(key, Cancellation))!;
+
+        Assert.NotEqual(first, await store.VersionAsync("ada-1", Cancellation));
+        Assert.Equal(["exam.yaml", "second.yaml"], exam.Versions.Select(v => v.Name));
+        Assert.Equal([Origin.File, Origin.Coach], exam.Versions.Select(v => v.Origin));
+        Assert.Equal(new ExamSummary(key, "Registrar 2027", 1, Noon + Duration.FromDays(1)), Assert.Single(await store.ListExamsAsync(Cancellation)));
+        Assert.True(await store.MarkExamVersionAsync(key, exam.Versions[1].Id, Noon, "Registrar", Cancellation));
+        Assert.False(await store.MarkExamVersionAsync(key, exam.Versions[1].Id, Noon, "Registrar", Cancellation));
+        Assert.Equal(first, await store.VersionAsync("ada-1", Cancellation));
+        Assert.Equal("Registrar", Assert.Single(await store.ListExamsAsync(Cancellation)).Name);
+
+        // The last one cannot go.
+        Assert.False(await store.MarkExamVersionAsync(key, exam.Versions[0].Id, Noon, "Nothing", Cancellation));
+        Assert.Equal("Registrar", Assert.Single(await store.ListExamsAsync(Cancellation)).Name);
+        Assert.True(await store.MarkExamVersionAsync(key, exam.Versions[1].Id, null, "Registrar 2027", Cancellation));
+        Assert.Equal([4], (await store.FindAsync("ada-1", Cancellation))!.Exam!.Versions[^1].Content);
+    }
+
+    [Fact]
+    public async Task An_exam_without_cases_keeps_what_there_is_to_study_from()
+    {
+        CaseStore store = await OpenAsync();
+        StoredExam exam = Samples.Case("x", "X").Exam!;
+        exam.Files.Clear();
+        await store.AddExamAsync(exam, Cancellation);
+
+        Assert.True(await store.KeepExamFilesAsync(exam.Key, [Items("a.csv"), Items("b.zip"), new StoredExamFile { At = Noon, Role = ExamFileRole.Resources, Name = "shelf.csv", Content = [1] }], Cancellation));
+        Assert.False(await store.KeepExamFilesAsync("nobody", [Items("a.csv")], Cancellation));
+        IReadOnlyList<StoredExamFile> items = await store.ExamFilesAsync(exam.Key, ExamFileRole.QuizItems, Cancellation);
+
+        Assert.Equal(["a.csv", "b.zip"], items.Select(f => f.Name));
+        Assert.Equal(0, await store.MarkExamFilesAsync("nobody", [items[0].Id], Noon, Cancellation));
+        Assert.Equal(1, await store.MarkExamFilesAsync(exam.Key, [items[0].Id], Noon, Cancellation));
+        Assert.Equal("b.zip", Assert.Single(await store.ExamFilesAsync(exam.Key, ExamFileRole.QuizItems, Cancellation)).Name);
+        Assert.Equal(1, await store.MarkExamFilesAsync(exam.Key, [items[0].Id], null, Cancellation));
+        Assert.Equal(3, (await store.FindExamAsync(exam.Key, Cancellation))!.Files.Count);
+
+        // A case that joins it finds its resources, and sees when they change.
+        await store.AddAsync(Samples.Case("x", "X"), Cancellation);
+        CaseVersion? before = await store.VersionAsync("x", Cancellation);
+        StoredExamFile shelf = Assert.Single((await store.FindAsync("x", Cancellation))!.Exam!.Files);
+        Assert.Equal([1], shelf.Content);
+        await store.MarkExamFilesAsync(exam.Key, [shelf.Id], Noon, Cancellation);
+        Assert.NotEqual(before, await store.VersionAsync("x", Cancellation));
+
+        static StoredExamFile Items(string name) => new() { At = Noon, Role = ExamFileRole.QuizItems, Name = name, Content = [2] };
     }
 
     [Fact]

@@ -23,6 +23,11 @@ internal static class Samples
             Key = "exam-" + Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(key)).AsSpan(0, 8)),
             Name = "Registrar",
             Versions = [new StoredExamVersion { At = created ?? Noon, Name = "exam.yaml", Content = [1, 2, 3, 0, 255] }],
+            Files =
+            [
+                new StoredExamFile { At = created ?? Noon, Role = ExamFileRole.Resources, Name = "shelf.csv", Content = [7, 0, 7] },
+                new StoredExamFile { At = created ?? Noon, Role = ExamFileRole.QuizItems, Name = "items.../ö", Content = [8] },
+            ],
         },
         Files =
         [
@@ -42,8 +47,22 @@ internal static class Samples
         ],
         Plans = [new PlanVersion { At = Noon, Origin = Origin.Program, Why = "First plan.", Document = "{\"plan\": \"für Ada\"}" }],
         Decisions = [new Decision { At = Noon, Origin = Origin.Coach, Text = "Sit as planned.", Figures = "{}" }],
+        Words =
+        [
+            Word("frass", "dust from insects"),
+            Word("orphan work", ""),
+            Word("Frass", "dust and droppings; \"quoted\""),
+        ],
+        Recalls =
+        [
+            new RecallRow { At = Noon, Origin = Origin.Candidate, Term = "FRASS", Date = "2026-11-26", Outcome = "not" },
+            new RecallRow { At = Noon, Origin = Origin.Candidate, Term = "frass", Date = "2026-11-27", Outcome = "knew" },
+        ],
         Links = [new PersonalLink { At = Noon, Origin = Origin.Coach, PageHash = "page-of-" + key, FeedHash = "feed-of-" + key }],
     };
+
+    public static WordRow Word(string term, string definition)
+        => new() { At = Noon, Origin = Origin.Candidate, Term = term, Topic = "Cataloguing", Definition = definition, Noted = "2026-11-25" };
 
     public static EvidenceRow Item(string candidate, string attempt, int item) => new()
     {

@@ -8,4 +8,5 @@ namespace Homestretch.Files.Documents;
 /// <param name="Sessions">Study sessions.</param>
 /// <param name="Plans">Plans.</param>
 /// <param name="Decisions">Decisions.</param>
-public sealed record MovedDocument(string File, int Exams, int Cases, int EvidenceRows, int Sessions, int Plans, int Decisions);
+/// <param name="Words">Rows of words.</param>
+public sealed record MovedDocument(string File, int Exams, int Cases, int EvidenceRows, int Sessions, int Plans, int Decisions, int Words);

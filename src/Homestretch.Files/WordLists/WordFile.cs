@@ -35,6 +35,9 @@ public static class WordFile
         Needed = [WordColumn.Term, WordColumn.Noted],
     };
 
+    /// <summary>Takes words files apart into cells and puts them together.</summary>
+    public static SheetCells Cells { get; } = SheetCells.Of(_columns);
+
     /// <summary>Reads several files as if they were one.</summary>
     /// <param name="paths">The files as the person named them.</param>
     /// <param name="exam">The exam whose topics the rows name.</param>

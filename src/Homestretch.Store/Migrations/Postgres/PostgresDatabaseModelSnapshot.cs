@@ -266,6 +266,54 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.ToTable("plans", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.RecallRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Date")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("text");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("recalls", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.Property<string>("Key")
@@ -314,6 +362,44 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.ToTable("exams", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.StoredExamFile", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("bytea");
+
+                    b.Property<string>("ExamKey")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ExamKey");
+
+                    b.ToTable("exam_files", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredExamVersion", b =>
                 {
                     b.Property<long>("Id")
@@ -335,6 +421,10 @@ namespace Homestretch.Store.Migrations.Postgres
                         .HasColumnType("text");
 
                     b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Origin")
                         .IsRequired()
                         .HasColumnType("text");
 
@@ -474,6 +564,62 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.ToTable("sessions", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.WordRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("CoachDefinition")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Definition")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Noted")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("text");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("integer");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Topic")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("words", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.Decision", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredCase", null)
@@ -510,6 +656,15 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.RecallRow", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Recalls")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredExam", "Exam")
@@ -519,6 +674,15 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired();
 
                     b.Navigation("Exam");
+                });
+
+            modelBuilder.Entity("Homestretch.Store.StoredExamFile", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredExam", null)
+                        .WithMany("Files")
+                        .HasForeignKey("ExamKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Homestretch.Store.StoredExamVersion", b =>
@@ -548,6 +712,15 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.WordRow", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Words")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.Navigation("Decisions");
@@ -560,11 +733,17 @@ namespace Homestretch.Store.Migrations.Postgres
 
                     b.Navigation("Plans");
 
+                    b.Navigation("Recalls");
+
                     b.Navigation("Sessions");
+
+                    b.Navigation("Words");
                 });
 
             modelBuilder.Entity("Homestretch.Store.StoredExam", b =>
                 {
+                    b.Navigation("Files");
+
                     b.Navigation("Versions");
                 });
 #pragma warning restore 612, 618

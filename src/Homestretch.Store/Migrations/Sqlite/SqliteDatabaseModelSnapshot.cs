@@ -253,6 +253,52 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.ToTable("plans", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.RecallRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Date")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("Outcome")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("recalls", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.Property<string>("Key")
@@ -301,6 +347,42 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.ToTable("exams", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.StoredExamFile", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<byte[]>("Content")
+                        .IsRequired()
+                        .HasColumnType("BLOB");
+
+                    b.Property<string>("ExamKey")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Role")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("ExamKey");
+
+                    b.ToTable("exam_files", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredExamVersion", b =>
                 {
                     b.Property<long>("Id")
@@ -320,6 +402,10 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .HasColumnType("TEXT");
 
                     b.Property<string>("Name")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Origin")
                         .IsRequired()
                         .HasColumnType("TEXT");
 
@@ -455,6 +541,60 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.ToTable("sessions", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.WordRow", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CoachDefinition")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Definition")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Noted")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Term")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Topic")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("words", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.Decision", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredCase", null)
@@ -491,6 +631,15 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.RecallRow", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Recalls")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredExam", "Exam")
@@ -500,6 +649,15 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired();
 
                     b.Navigation("Exam");
+                });
+
+            modelBuilder.Entity("Homestretch.Store.StoredExamFile", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredExam", null)
+                        .WithMany("Files")
+                        .HasForeignKey("ExamKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Homestretch.Store.StoredExamVersion", b =>
@@ -529,6 +687,15 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.WordRow", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Words")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.StoredCase", b =>
                 {
                     b.Navigation("Decisions");
@@ -541,11 +708,17 @@ namespace Homestretch.Store.Migrations.Sqlite
 
                     b.Navigation("Plans");
 
+                    b.Navigation("Recalls");
+
                     b.Navigation("Sessions");
+
+                    b.Navigation("Words");
                 });
 
             modelBuilder.Entity("Homestretch.Store.StoredExam", b =>
                 {
+                    b.Navigation("Files");
+
                     b.Navigation("Versions");
                 });
 #pragma warning restore 612, 618

@@ -1,0 +1,10 @@
+using NodaTime;
+
+namespace Homestretch.Store;
+
+/// <summary>A line in the list of exams.</summary>
+/// <param name="Key">Names the exam in addresses.</param>
+/// <param name="Name">The exam's name.</param>
+/// <param name="Cases">Cases in use that prepare for it.</param>
+/// <param name="ChangedAt">When the version that counts came.</param>
+public sealed record ExamSummary(string Key, string Name, int Cases, Instant ChangedAt);
