@@ -120,6 +120,7 @@ public sealed partial class CaseStore
             .Include(c => c.Evidence.Where(r => r.RemovedAt == null).OrderBy(r => r.Id))
             .Include(c => c.Sessions.Where(r => r.RemovedAt == null).OrderBy(r => r.Id))
             .Include(c => c.Decisions.Where(d => d.RemovedAt == null).OrderBy(d => d.Id))
+            .Include(c => c.Results.Where(r => r.RemovedAt == null).OrderBy(r => r.Id))
             .Include(c => c.Links.Where(l => l.RemovedAt == null).OrderBy(l => l.Id))
             .FirstOrDefaultAsync(cancellation);
     }
@@ -188,6 +189,7 @@ public sealed partial class CaseStore
         .Include(c => c.Sessions.OrderBy(r => r.Id))
         .Include(c => c.Plans.OrderBy(p => p.Id))
         .Include(c => c.Decisions.OrderBy(d => d.Id))
+        .Include(c => c.Results.OrderBy(r => r.Id))
         .Include(c => c.Words.OrderBy(w => w.Id))
         .Include(c => c.Recalls.OrderBy(r => r.Id))
         .Include(c => c.Links.OrderBy(l => l.Id));

@@ -60,6 +60,7 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
             Rows(entity, "sessions", c => c.Sessions).Ignore(r => r.Cells);
             Rows(entity, "plans", c => c.Plans);
             Rows(entity, "decisions", c => c.Decisions);
+            Rows(entity, "results", c => c.Results);
             Rows(entity, "words", c => c.Words);
             Rows(entity, "recalls", c => c.Recalls);
             EntityTypeBuilder<PersonalLink> links = Rows(entity, "links", c => c.Links);

@@ -48,6 +48,9 @@ public sealed class StoredCase
     /// <summary>What was decided, oldest first.</summary>
     public IList<Decision> Decisions { get; init; } = [];
 
+    /// <summary>How official exams ended, in the order they came.</summary>
+    public IList<OfficialResult> Results { get; init; } = [];
+
     /// <summary>The words the candidate noted, in the order they came.</summary>
     public IList<WordRow> Words { get; init; } = [];
 

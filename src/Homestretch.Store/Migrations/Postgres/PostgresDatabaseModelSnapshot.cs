@@ -172,6 +172,53 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.ToTable("evidence", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.OfficialResult", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("bigint");
+
+                    NpgsqlPropertyBuilderExtensions.UseIdentityByDefaultColumn(b.Property<long>("Id"));
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Date")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("text");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("integer");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Score")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("results", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.PersonalLink", b =>
                 {
                     b.Property<long>("Id")
@@ -638,6 +685,15 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.OfficialResult", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Results")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.PersonalLink", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredCase", null)
@@ -734,6 +790,8 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.Navigation("Plans");
 
                     b.Navigation("Recalls");
+
+                    b.Navigation("Results");
 
                     b.Navigation("Sessions");
 

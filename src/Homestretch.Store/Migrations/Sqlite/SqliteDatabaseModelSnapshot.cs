@@ -163,6 +163,51 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.ToTable("evidence", (string)null);
                 });
 
+            modelBuilder.Entity("Homestretch.Store.OfficialResult", b =>
+                {
+                    b.Property<long>("Id")
+                        .ValueGeneratedOnAdd()
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("At")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("CaseKey")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Date")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Origin")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("OriginFile")
+                        .HasColumnType("TEXT");
+
+                    b.Property<int?>("OriginLine")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("Passed")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("RemovedAt")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Score")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("Id");
+
+                    b.HasIndex("CaseKey");
+
+                    b.ToTable("results", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.PersonalLink", b =>
                 {
                     b.Property<long>("Id")
@@ -613,6 +658,15 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired();
                 });
 
+            modelBuilder.Entity("Homestretch.Store.OfficialResult", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithMany("Results")
+                        .HasForeignKey("CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
+                });
+
             modelBuilder.Entity("Homestretch.Store.PersonalLink", b =>
                 {
                     b.HasOne("Homestretch.Store.StoredCase", null)
@@ -709,6 +763,8 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.Navigation("Plans");
 
                     b.Navigation("Recalls");
+
+                    b.Navigation("Results");
 
                     b.Navigation("Sessions");
 
