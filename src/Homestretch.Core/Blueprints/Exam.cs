@@ -79,6 +79,9 @@ public sealed record Exam
     /// <summary>Where weak ends and strong begins.</summary>
     public BandEdges Bands { get; }
 
+    /// <summary>What else the coach wants to remember of the exam; null where nothing was written.</summary>
+    public string? Notes { get; init; }
+
     /// <summary>Scored items of all sections.</summary>
     public int ScoredItems { get; }
 

@@ -17,6 +17,7 @@ public static class ExamFile
     private const int MostOptions = 20;
     private const int LongestWait = 3650;
     private const int MostAttempts = 365;
+    private const int LongestNotes = 2000;
 
     private static readonly Dictionary<string, OverallRule> Rules = new(StringComparer.OrdinalIgnoreCase)
     {
@@ -24,6 +25,9 @@ public static class ExamFile
         ["total"] = OverallRule.Total,
         ["total with section minimums"] = OverallRule.TotalWithSectionMinimums,
     };
+
+    /// <summary>A rule as the file writes it.</summary>
+    internal static string RuleText(OverallRule rule) => Rules.First(r => r.Value == rule).Key;
 
     private static string RulesAccepted => string.Join(", ", Rules.Keys.Select(r => $"'{r}'"));
 
@@ -49,7 +53,7 @@ public static class ExamFile
 
     private static Exam? ReadExam(YamlMap map, YamlProblems problems)
     {
-        MapFields top = new(map, "an exam file", "", problems, "exam", "edition", "source", "sections", "rule", "total", "retake", "bands");
+        MapFields top = new(map, "an exam file", "", problems, "exam", "edition", "source", "sections", "rule", "total", "retake", "bands", "notes");
         string? name = top.Text("exam", required: true, "the name of the exam");
         string? edition = top.Text("edition", required: false, "the edition of the blueprint, such as 2026");
         FigureSource? source = ReadSource(top, problems);
@@ -64,6 +68,7 @@ public static class ExamFile
         OverallRule? rule = ReadRule(top, sections, problems);
         RetakeRule? retake = ReadRetake(top, problems);
         BandEdges bands = ReadBands(top, problems);
+        string? notes = top.LongText("notes", LongestNotes);
         return problems.Any
             ? null
             : new Exam(
@@ -74,7 +79,10 @@ public static class ExamFile
                 rule!.Value,
                 total,
                 retake,
-                bands);
+                bands)
+            {
+                Notes = notes,
+            };
     }
 
     private static FigureSource? ReadSource(MapFields top, YamlProblems problems)
@@ -187,7 +195,7 @@ public static class ExamFile
             return null;
         }
 
-        string named = Rules.First(r => r.Value == rule).Key;
+        string named = RuleText(rule);
         if (rule == OverallRule.EverySection && top.Has("total"))
         {
             problems.Add(top.LineOf("total"), $"total: the rule '{named}' does not use it; remove it, or give the rule 'total' or 'total with section minimums'.");

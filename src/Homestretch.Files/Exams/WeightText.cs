@@ -39,6 +39,11 @@ internal static partial class WeightText
         return match.Groups["items"].Success ? Items(text, low, isRange, out problem) : Percent(text, low, high, isRange, out problem);
     }
 
+    /// <summary>A weight as it is typed: <c>1 item</c>, <c>18 items</c>, <c>30 %</c>, <c>25-35 %</c>.</summary>
+    public static string Write(Weight weight) => weight.Unit == WeightUnit.Items
+        ? string.Create(CultureInfo.InvariantCulture, $"{weight.Low} {(weight.Low == 1 ? "item" : "items")}")
+        : string.Create(CultureInfo.InvariantCulture, $"{(weight.Low == weight.High ? "" : $"{weight.Low:0.######}-")}{weight.High:0.######} %");
+
     private static Weight? Items(string text, double items, bool isRange, out string? problem)
     {
         problem = isRange ? $"{YamlProblems.Show(text)} is a range of items; give one number of items, or a range of percentages such as '25-35 %'."

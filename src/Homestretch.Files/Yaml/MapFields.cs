@@ -116,6 +116,32 @@ internal sealed partial class MapFields
         return null;
     }
 
+    /// <summary>Text of several lines, which stay as they are; null where there is none.</summary>
+    public string? LongText(string key, int most)
+    {
+        string accepted = string.Create(CultureInfo.InvariantCulture, $"text of at most {most} characters");
+        YamlNode? node = Node(key, required: false, accepted);
+        if (node is null)
+        {
+            return null;
+        }
+
+        if (node is not YamlScalar scalar)
+        {
+            return Wrong<string>(key, node, accepted);
+        }
+
+        string text = scalar.Value.ReplaceLineEndings("\n").Normalize(NormalizationForm.FormC);
+        bool printable = text.EnumerateRunes().All(r => r.Value is '\n' or '\t' || !(Rune.IsControl(r) || r == Rune.ReplacementChar));
+        if (printable && text.Length <= most)
+        {
+            return text;
+        }
+
+        Problem(key, $"{YamlProblems.Show(scalar.Value)} {(printable ? string.Create(CultureInfo.InvariantCulture, $"has {text.Length} characters") : "holds characters that cannot be printed")}; give {accepted}.");
+        return null;
+    }
+
     /// <summary>A whole number within a range.</summary>
     public int? Whole(string key, int least, int most, bool required, string unit)
     {
