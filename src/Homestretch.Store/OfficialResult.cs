@@ -1,10 +1,12 @@
+using NodaTime;
+
 namespace Homestretch.Store;
 
 /// <summary>How the official exam ended. Figures by topic, where the report gives any, are rows of evidence of kind <c>official</c>.</summary>
 public sealed class OfficialResult : KeptRow
 {
-    /// <summary>The day of the exam, ISO 8601.</summary>
-    public required string Date { get; init; }
+    /// <summary>The day of the exam.</summary>
+    public required LocalDate Date { get; init; }
 
     /// <summary>Whether it was passed, as the exam's owner says.</summary>
     public required bool Passed { get; init; }

@@ -1,4 +1,5 @@
 using Homestretch.Store;
+using Homestretch.Web.Afterwards;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
@@ -120,6 +121,7 @@ app.MapUploads();
 app.MapDownloads();
 app.MapKept();
 app.MapPersonal();
+app.MapResults();
 app.MapRazorComponents<App>();
 await app.RunAsync();
 return 0;

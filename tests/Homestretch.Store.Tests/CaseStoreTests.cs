@@ -232,7 +232,7 @@ public abstract class CaseStoreTests
         StoredCase? found = await empty.FindWholeAsync("ada-1", Cancellation);
         Assert.Equal((await store.FindWholeAsync("ada-1", Cancellation))!.Evidence.Select(Samples.All), found!.Evidence.Select(Samples.All));
         OfficialResult result = Assert.Single(found.Results);
-        Assert.Equal(("2026-12-16", true, "78 of 110"), (result.Date, result.Passed, result.Score));
+        Assert.Equal((new LocalDate(2026, 12, 16), true, "78 of 110"), (result.Date, result.Passed, result.Score));
         Assert.Equal("ada-1", await empty.CaseOfPageAsync("page-of-ada-1", Cancellation));
         Assert.Equal(Noon, Assert.Single(await empty.ListRemovedAsync(Cancellation)).RemovedAt);
     }

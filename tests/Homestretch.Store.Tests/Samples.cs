@@ -47,7 +47,7 @@ internal static class Samples
         ],
         Plans = [new PlanVersion { At = Noon, Origin = Origin.Program, Why = "First plan.", Document = "{\"plan\": \"für Ada\"}" }],
         Decisions = [new Decision { At = Noon, Origin = Origin.Coach, Text = "Sit as planned.", Figures = "{}" }],
-        Results = [new OfficialResult { At = Noon, Origin = Origin.Coach, Date = "2026-12-16", Passed = true, Score = "78 of 110" }],
+        Results = [new OfficialResult { At = Noon, Origin = Origin.Coach, Date = new LocalDate(2026, 12, 16), Passed = true, Score = "78 of 110" }],
         Words =
         [
             Word("frass", "dust from insects"),

@@ -31,7 +31,7 @@ public sealed class DecideDateCommand(Answer answer, TimeProvider clock) : Comma
 
         DateAdvice advice = DateAdvisor.Compare(
             person.Standing,
-            person.Attempts,
+            [.. person.Attempts.Where(a => a.Kind == AttemptKind.Official).Select(a => a.Date)],
             person.Free,
             person.Busy,
             person.From,

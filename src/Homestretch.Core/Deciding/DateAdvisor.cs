@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Standing;
@@ -24,7 +23,7 @@ public static class DateAdvisor
 
     /// <summary>Compares dates.</summary>
     /// <param name="standing">The person's standing.</param>
-    /// <param name="attempts">The person's attempts: the official ones are the sittings the retake rule speaks of.</param>
+    /// <param name="sittings">Days on which the person sat the official exam, in any order: those the retake rule speaks of.</param>
     /// <param name="free">When the person can study.</param>
     /// <param name="busy">When not, up to the last date.</param>
     /// <param name="from">When study begins.</param>
@@ -35,7 +34,7 @@ public static class DateAdvisor
     /// <remarks>Cost: one plan a date.</remarks>
     public static DateAdvice Compare(
         CandidateStanding standing,
-        ImmutableArray<Attempt> attempts,
+        IReadOnlyCollection<LocalDate> sittings,
         FreeTime free,
         IReadOnlyList<Interval> busy,
         ZonedDateTime from,
@@ -45,8 +44,9 @@ public static class DateAdvisor
         CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(standing);
+        ArgumentNullException.ThrowIfNull(sittings);
         ArgumentNullException.ThrowIfNull(terms);
-        LocalDate? earliest = standing.Exam.Retake?.EarliestDate([.. attempts.Where(a => a.Kind == AttemptKind.Official).Select(a => a.Date).Distinct()]);
+        LocalDate? earliest = standing.Exam.Retake?.EarliestDate([.. sittings.Distinct()]);
         ImmutableArray<LocalDate> wanted = [.. dates.Concat(booked is { } own ? [own] : []).Distinct().Order()];
         ImmutableArray<DateOption> options = [.. wanted
             .AsParallel().AsOrdered().WithCancellation(cancellation)

@@ -24,11 +24,14 @@ public sealed record CaseFiles(
     // Of these the latest counts; of all others every one.
     private static readonly FileRole[] _single = [FileRole.Exam, FileRole.FreeTime, FileRole.Busy, FileRole.ItemBank];
 
+    /// <summary>Days of recorded official results.</summary>
+    public ImmutableArray<LocalDate> Sittings { get; init; } = [];
+
     /// <summary>The files of a stored case: those that were kept, and its rows as files of their own.</summary>
     public static CaseFiles Of(StoredCase stored)
     {
         ArgumentNullException.ThrowIfNull(stored);
-        CaseFiles files = new(stored.Key, stored.Candidate, stored.CurrentExamDay, null, null, []);
+        CaseFiles files = new(stored.Key, stored.Candidate, stored.CurrentExamDay, null, null, []) { Sittings = [.. stored.Results.Select(r => r.Date)] };
         IEnumerable<NamedFile> all =
         [
             .. stored.Exam?.Versions.Select(v => new NamedFile(FileRole.Exam, v.Name, v.Content)) ?? [],

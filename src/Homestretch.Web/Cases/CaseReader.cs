@@ -49,7 +49,7 @@ public static class CaseReader
             string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, log, bank), exam, free, busy, files.ExamDay, files.Story, files.From);
+                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, log, bank), exam, free, busy, files.ExamDay, files.Story, files.From) { RecordedSittings = files.Sittings };
             }
         }
 

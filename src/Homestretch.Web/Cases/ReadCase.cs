@@ -35,6 +35,12 @@ public sealed record ReadCase(
     /// <summary>Whether the case belongs to the demo and so cannot be removed.</summary>
     public bool IsDemo => PlaysAt is not null;
 
+    /// <summary>Days of official exams whose results were recorded without figures by topic.</summary>
+    public ImmutableArray<LocalDate> RecordedSittings { get; init; } = [];
+
+    /// <summary>Days on which the person sat the official exam.</summary>
+    public ImmutableArray<LocalDate> Sittings => [.. Person.Attempts.Where(a => a.Kind == AttemptKind.Official).Select(a => a.Date).Concat(RecordedSittings).Distinct().Order()];
+
     /// <summary>All sittings, with answers item by item, of the diagnostic this person took; of the diagnostic most people took where this person took none. Null where there are no such answers.</summary>
     public ImmutableArray<Attempt>? TestOfTheRoom()
     {

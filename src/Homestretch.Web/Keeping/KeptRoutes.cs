@@ -31,6 +31,7 @@ public static class KeptRoutes
         [nameof(StudyRow)] = Marks<StudyRow>(),
         [nameof(StoredFile)] = Marks<StoredFile>(),
         [nameof(Decision)] = Marks<Decision>(),
+        [nameof(OfficialResult)] = Marks<OfficialResult>(),
     }.ToImmutableDictionary();
 
     private delegate Task<int> MarkRows(CaseStore store, string key, IReadOnlyCollection<long> ids, Instant now, CancellationToken cancellation);

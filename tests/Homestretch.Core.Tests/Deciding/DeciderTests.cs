@@ -193,7 +193,7 @@ public class DeciderTests
             Standing(Attempts()), Attempts(), Evenings, [], From, From.Date.PlusDays(1), ProposedTest.PracticeExam(Exam), cancellation: Cancellation));
 
     private static DateAdvice Compare(ImmutableArray<Attempt> attempts, SittingTerms terms, ImmutableArray<LocalDate> dates)
-        => DateAdvisor.Compare(Standing(attempts), attempts, Evenings, [], From, Booked, dates, terms, Cancellation);
+        => DateAdvisor.Compare(Standing(attempts), [.. attempts.Where(a => a.Kind == AttemptKind.Official).Select(a => a.Date)], Evenings, [], From, Booked, dates, terms, Cancellation);
 
     private static Exam WithRetakeRule(Exam exam, RetakeRule rule) => new(exam.Name, null, null, exam.Sections, exam.Rule, null, rule, exam.Bands);
 
