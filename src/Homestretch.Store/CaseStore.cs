@@ -75,11 +75,7 @@ public sealed partial class CaseStore
         StoredExam exam = added.Exam ?? throw new ArgumentException("A new case brings its exam.", nameof(added));
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        byte[] content = exam.Versions[^1].Content;
-        string? same = await database.Exams
-            .Where(e => e.Versions.Where(v => v.RemovedAt == null).OrderByDescending(v => v.Id).Select(v => v.Content).First() == content)
-            .Select(e => e.Key)
-            .FirstOrDefaultAsync(cancellation);
+        string? same = await SameExamAsync(database, exam.Versions[^1].Content, cancellation);
         if (same is not null)
         {
             added.Exam = null;

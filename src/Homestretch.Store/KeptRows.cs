@@ -35,6 +35,38 @@ public static class KeptRows
     public static ReadResult<IReadOnlyList<EvidenceRow>> Evidence(string file, ReadOnlyMemory<byte> bytes, Instant at)
         => Rows(EvidenceFile.Cells, file, bytes, line => Evidence(line.Cells, at, Origin.File, file, line.Line));
 
+    /// <summary>The rows of evidence files, person by person. What one row says of how a test compares with the exam is said in every row of that test, so that it holds
+    /// for each person alone as it does for all of them together.</summary>
+    /// <param name="files">Names, for messages and as origin, and contents; they have been read together without a problem.</param>
+    /// <param name="at">When they came.</param>
+    /// <returns>The rows by name, without regard to case, or why one is no evidence file.</returns>
+    public static ReadResult<ILookup<string, EvidenceRow>> EvidenceByPerson(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Instant at)
+    {
+        ArgumentNullException.ThrowIfNull(files);
+        int attempt = EvidenceFile.Cells.Columns.IndexOf("attempt");
+        int against = EvidenceFile.Cells.Columns.IndexOf("against exam");
+        List<FileProblem> problems = [];
+        List<(string File, SheetLine Line)> lines = [];
+        foreach ((string file, ReadOnlyMemory<byte> bytes) in files)
+        {
+            ReadResult<SheetRows> split = EvidenceFile.Cells.Split(file, bytes);
+            problems.AddRange(split.Problems);
+            lines.AddRange(split.Value?.Lines.Select(l => (file, l)) ?? []);
+        }
+
+        Dictionary<string, string> said = new(StringComparer.OrdinalIgnoreCase);
+        foreach ((_, SheetLine line) in lines.Where(l => l.Line.Cells[against].Length > 0))
+        {
+            said.TryAdd(line.Cells[attempt], line.Cells[against]);
+        }
+
+        return problems.Count > 0
+            ? ReadResult<ILookup<string, EvidenceRow>>.Failed(problems)
+            : ReadResult<ILookup<string, EvidenceRow>>.Ok(lines
+                .Select(l => Evidence(said.TryGetValue(l.Line.Cells[attempt], out string? form) ? l.Line.Cells.SetItem(against, form) : l.Line.Cells, at, Origin.File, l.File, l.Line.Line))
+                .ToLookup(r => r.Candidate, StringComparer.OrdinalIgnoreCase));
+    }
+
     /// <summary>The rows of a study log.</summary>
     /// <param name="file">Its name, for messages and as origin.</param>
     /// <param name="bytes">The file.</param>

@@ -5,6 +5,7 @@ using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Calendars;
+using Homestretch.Files.Candidates;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.StudyLogs;
@@ -42,6 +43,16 @@ public partial class DocumentedExamplesTests
         ReadResult<StudyLog> result = StudyLogFile.ParseAll([("example.csv", Encoding.UTF8.GetBytes(Assert.Single(Blocks("study-log.md", "csv"))))], Exam);
         Assert.True(result.IsOk, string.Join('\n', result.Problems));
         Assert.Equal(170, result.Value!.Sessions.Sum(s => s.Session.Minutes));
+    }
+
+    [Fact]
+    public void The_candidates_example_can_be_read()
+    {
+        ReadResult<CandidatesSheet> result = CandidatesFile.Parse(
+            "example.csv", Encoding.UTF8.GetBytes(Assert.Single(Blocks("candidates-sheet.md", "csv"))), new SheetDefaults(null, null, new(2026, 11, 28), new(2027, 5, 29)));
+        Assert.True(result.IsOk, string.Join('\n', result.Problems));
+        Assert.Equal([4, 10, 0], result.Value!.Rows.Select(r => r.Free!.Weekly.Length));
+        Assert.All(result.Value.Rows, r => Assert.Empty(r.Problems));
     }
 
     [Fact]

@@ -43,6 +43,55 @@ public abstract class CaseStoreTests
     }
 
     [Fact]
+    public async Task Cases_of_a_room_are_kept_all_or_none()
+    {
+        CaseStore store = await OpenAsync();
+        StoredCase Member(string key, string candidate)
+        {
+            StoredCase made = Samples.Case(key, candidate);
+            made.Exam = null;
+            return made;
+        }
+
+        StoredExam exam = Samples.Case("ada-1", "Ada").Exam!;
+        Assert.Empty(await store.AddAllAsync(exam, [Member("ada-1", "Ada"), Member("bo-1", "Bo")], Cancellation));
+        Assert.Equal(["ada-1", "bo-1"], (await store.ListAsync(Cancellation)).Select(c => c.Key));
+        Assert.Equal(exam.Key, await store.ExamOfAsync([1, 2, 3, 0, 255], Cancellation));
+        Assert.Equal(["Ada", "Bo"], (await store.CandidatesOfAsync(exam.Key, Cancellation)).Order(StringComparer.Ordinal));
+
+        // The same file under another key is the same exam; one person who is here keeps everybody out, and so does one who is given twice.
+        StoredExam same = Samples.Case("other", "Other").Exam!;
+        Assert.Equal(["BO"], await store.AddAllAsync(same, [Member("cy-1", "Cy"), Member("bo-2", "BO")], Cancellation));
+        Assert.Equal(["cy"], await store.AddAllAsync(same, [Member("cy-1", "Cy"), Member("cy-2", "cy")], Cancellation));
+        await Assert.ThrowsAsync<DbUpdateException>(() => store.AddAllAsync(same, [Member("cy-1", "Cy"), Member("ada-1", "Di")], Cancellation));
+        Assert.Equal(2, (await store.ListAsync(Cancellation)).Count);
+
+        // A removed case does not keep its person out.
+        await store.RemoveAsync("bo-1", Noon, Cancellation);
+        Assert.Empty(await store.AddAllAsync(same, [Member("cy-1", "Cy"), Member("bo-2", "Bo")], Cancellation));
+        Assert.Single((await store.ListAsync(Cancellation)).Select(c => c.ExamName).Distinct());
+        Assert.Equal(3, (await store.FindAsync("cy-1", Cancellation))!.Evidence.Count);
+        Assert.Single(await store.ListExamsAsync(Cancellation));
+    }
+
+    [Fact]
+    public async Task Of_two_imports_at_once_one_finds_the_people_here()
+    {
+        CaseStore store = await OpenAsync();
+        StoredExam Exam(string key) => new() { Key = key, Name = "Registrar", Versions = [new StoredExamVersion { At = Noon, Name = "exam.yaml", Content = [7] }] };
+        StoredCase[] Room(string suffix) => [.. Enumerable.Range(0, 20).Select(i => Samples.Case($"person-{i}-{suffix}", $"Person {i}")).Select(c =>
+        {
+            c.Exam = null;
+            return c;
+        })];
+        Task<IReadOnlyList<string>>[] both = [.. new[] { "one", "two" }.Select(s => Task.Run(() => store.AddAllAsync(Exam("exam-" + s), Room(s), Cancellation)))];
+        IReadOnlyList<string>[] already = await Task.WhenAll(both);
+
+        Assert.Equal([0, 20], already.Select(a => a.Count).Order());
+        Assert.Equal(20, (await store.ListAsync(Cancellation)).Count);
+    }
+
+    [Fact]
     public async Task Rows_keep_their_order()
     {
         CaseStore store = await OpenAsync();

@@ -12,6 +12,8 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
     [
         "/",
         "/new",
+        "/candidates/import",
+        "/candidates/import/done",
         "/case/mara-venn",
         "/case/tobias-okell",
         "/case/ines-harrow",

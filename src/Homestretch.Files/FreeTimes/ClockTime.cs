@@ -40,6 +40,14 @@ internal static partial class ClockTime
         return null;
     }
 
+    /// <summary>What is wrong with a window from one time to another, both in minutes from midnight, and whether that lies in its start; null where nothing is.</summary>
+    public static (bool AtStart, string Text)? SpanProblem(int start, int end)
+        => start == EndOfDay ? (true, "24:00 is the end of the day, so nothing can start there; give 00:00 for its beginning.")
+            : end == 0 ? (false, "00:00 is the beginning of the day; write 24:00 for its end.")
+            : end == start ? (false, $"the window ends at {Show(end)}, when it starts; give a later time.")
+            : end < start ? (false, $"the window ends at {Show(end)}, before it starts at {Show(start)}; give a later time. For a window past midnight give two: {Show(start)} to 24:00, and 00:00 to {Show(end)} on the next day.")
+            : null;
+
     /// <summary>The time as it is written.</summary>
     public static string Show(int minutes) => string.Create(CultureInfo.InvariantCulture, $"{minutes / 60:00}:{minutes % 60:00}");
 

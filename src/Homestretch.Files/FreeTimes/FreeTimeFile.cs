@@ -1,9 +1,12 @@
 using System.Collections.Immutable;
+using System.Globalization;
+using System.Text;
 
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Files.Yaml;
 
 using NodaTime;
+using NodaTime.Text;
 
 namespace Homestretch.Files.FreeTimes;
 
@@ -36,6 +39,46 @@ public static class FreeTimeFile
         return free is not null && !problems.Any ? ReadResult<FreeTime>.Ok(free) : ReadResult<FreeTime>.Failed(problems.InFileOrder());
     }
 
+    /// <summary>The file of some free time, which <see cref="Parse"/> reads as the same again.</summary>
+    public static string Write(FreeTime free)
+    {
+        ArgumentNullException.ThrowIfNull(free);
+        StringBuilder text = new();
+        Line($"zone: {free.Zone.Id}");
+        Line($"daily-cap: {free.DailyCapMinutes} min");
+        Line($"weekly:{(free.Weekly.IsEmpty ? " []" : "")}");
+        foreach (WeeklyWindow window in free.Weekly)
+        {
+            Line($"  - {{day: {window.Day}, {Span(window.Start, window.End)}}}");
+        }
+
+        if (!free.DaysOff.IsEmpty)
+        {
+            Line($"days-off:");
+            foreach (DateInterval days in free.DaysOff)
+            {
+                Line($"  - {{from: {LocalDatePattern.Iso.Format(days.Start)}, to: {LocalDatePattern.Iso.Format(days.End)}}}");
+            }
+        }
+
+        if (!free.Extra.IsEmpty)
+        {
+            Line($"extra:");
+            foreach (ExtraWindow window in free.Extra)
+            {
+                Line($"  - {{date: {LocalDatePattern.Iso.Format(window.Date)}, {Span(window.Start, window.End)}}}");
+            }
+        }
+
+        return text.ToString();
+
+        void Line(FormattableString line) => text.Append(line.ToString(CultureInfo.InvariantCulture)).Append('\n');
+
+        static string Span(LocalTime start, LocalTime end) => $"from: {Clock(start)}, to: {(end == LocalTime.Midnight ? ClockTime.Show(ClockTime.EndOfDay) : Clock(end))}";
+
+        static string Clock(LocalTime time) => ClockTime.Show((time.Hour * 60) + time.Minute);
+    }
+
     private static FreeTime? ReadFreeTime(YamlMap map, YamlProblems problems)
     {
         MapFields top = new(map, "a free-time file", "", problems, "zone", "daily-cap", "weekly", "days-off", "extra");
@@ -54,23 +97,18 @@ public static class FreeTimeFile
 
     private static DateTimeZone? ReadZone(MapFields top)
     {
-        const string accepted = "the name of a time zone, such as Europe/London";
-        if (top.Text("zone", required: true, accepted) is not { } text)
+        if (top.Text("zone", required: true, ZoneNames.Accepted) is not { } text)
         {
             return null;
         }
 
-        // Only listed names: the provider would also take made-up offsets such as UTC+25.
-        IDateTimeZoneProvider zones = DateTimeZoneProviders.Tzdb;
-        if (zones.Ids.Contains(text, StringComparer.Ordinal))
+        DateTimeZone? zone = ZoneNames.Find(text, out string? problem);
+        if (problem is not null)
         {
-            return zones[text];
+            top.Problem("zone", problem);
         }
 
-        string town = text.Replace(' ', '_');
-        string? near = zones.Ids.FirstOrDefault(id => id.EndsWith("/" + town, StringComparison.OrdinalIgnoreCase)) ?? NearestName.Suggest(text, zones.Ids);
-        top.Problem("zone", $"{YamlProblems.Show(text)} is not a known time zone; {(near is null ? "give" : $"did you mean {near}? Give")} {accepted}.");
-        return null;
+        return zone;
     }
 
     private static int ReadCap(MapFields top)
@@ -158,36 +196,18 @@ public static class FreeTimeFile
     {
         int? from = ReadClock(fields, "from");
         int? to = ReadClock(fields, "to");
-        if (from == ClockTime.EndOfDay)
-        {
-            fields.Problem("from", "24:00 is the end of the day, so nothing can start there; give 00:00 for its beginning.");
-            return null;
-        }
-
-        if (from is not { } start || to is not { } end)
+        if (from is not { } start || (to is not { } && start != ClockTime.EndOfDay))
         {
             return null;
         }
 
-        if (end == 0)
+        if (ClockTime.SpanProblem(start, to ?? ClockTime.EndOfDay) is var (atStart, text))
         {
-            fields.Problem("to", "00:00 is the beginning of the day; write 24:00 for its end.");
+            fields.Problem(atStart ? "from" : "to", text);
             return null;
         }
 
-        if (end == start)
-        {
-            fields.Problem("to", $"the window ends at {ClockTime.Show(end)}, when it starts; give a later time.");
-            return null;
-        }
-
-        if (end < start)
-        {
-            fields.Problem("to", $"the window ends at {ClockTime.Show(end)}, before it starts at {ClockTime.Show(start)}; give a later time. For a window past midnight give two: {ClockTime.Show(start)} to 24:00, and 00:00 to {ClockTime.Show(end)} on the next day.");
-            return null;
-        }
-
-        return (start, end);
+        return to is { } end ? (start, end) : null;
     }
 
     private static int? ReadClock(MapFields fields, string key)
@@ -272,20 +292,22 @@ public static class FreeTimeFile
             return null;
         }
 
-        int length = Period.DaysBetween(first, last) + 1;
-        if (length < 1)
+        if (AbsenceProblem(first, last) is { } problem)
         {
-            fields.Problem("to", $"{last:yyyy'-'MM'-'dd} lies before {first:yyyy'-'MM'-'dd}; give the first day as from and the last as to.");
-            return null;
-        }
-
-        if (length > LongestAbsence)
-        {
-            fields.Problem("to", $"{length} days off are out of range; give at most {LongestAbsence} days, from the first to the last.");
+            fields.Problem("to", problem);
             return null;
         }
 
         return new DateInterval(first, last);
+    }
+
+    /// <summary>What is wrong with an absence, or null.</summary>
+    internal static string? AbsenceProblem(LocalDate first, LocalDate last)
+    {
+        int length = Period.DaysBetween(first, last) + 1;
+        return length < 1 ? $"{last:yyyy'-'MM'-'dd} lies before {first:yyyy'-'MM'-'dd}; give the first day as from and the last as to."
+            : length > LongestAbsence ? $"{length} days off are out of range; give at most {LongestAbsence} days, from the first to the last."
+            : null;
     }
 
     private static ImmutableArray<ExtraWindow> ReadExtra(MapFields top, YamlProblems problems)

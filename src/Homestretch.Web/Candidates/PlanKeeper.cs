@@ -18,12 +18,13 @@ namespace Homestretch.Web.Candidates;
 /// <param name="library">Finds cases.</param>
 /// <param name="store">Keeps plans.</param>
 /// <param name="time">The clock.</param>
-public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvider time)
+public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvider time) : IDisposable
 {
     // Bounds the memory.
     private const int MostRead = 512;
 
     private readonly ConcurrentDictionary<long, KeptPlan> _read = new();
+    private readonly SemaphoreSlim _first = new(1, 1);
 
     /// <summary>Makes the plan anew and keeps it. Nothing happens where the case cannot be read, is the demo's, or its exam day has passed.</summary>
     /// <param name="key">The case.</param>
@@ -54,15 +55,37 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         await store.KeepAsync(key, [version], cancellation);
     }
 
+    /// <summary>Makes the first plan of a case where there is none yet. False where none can be made.</summary>
+    public async Task<bool> FirstAsync(string key, CancellationToken cancellation)
+    {
+        if ((await store.PlanIdsAsync(key, cancellation)).Count > 0)
+        {
+            return true;
+        }
+
+        // Two who ask at the same time get one first plan.
+        await _first.WaitAsync(cancellation);
+        try
+        {
+            if ((await store.PlanIdsAsync(key, cancellation)).Count == 0)
+            {
+                await RefreshAsync(key, "Your first plan.", cancellation);
+                return (await store.PlanIdsAsync(key, cancellation)).Count > 0;
+            }
+
+            return true;
+        }
+        finally
+        {
+            _first.Release();
+        }
+    }
+
     /// <summary>Every plan of a case, oldest first; a first one is made where there is none yet.</summary>
     public async Task<ImmutableArray<KeptPlan>> PlansAsync(string key, CancellationToken cancellation)
     {
+        await FirstAsync(key, cancellation);
         IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
-        if (ids.Count == 0)
-        {
-            await RefreshAsync(key, "Your first plan.", cancellation);
-            ids = await store.PlanIdsAsync(key, cancellation);
-        }
 
         ImmutableArray<KeptPlan>.Builder plans = ImmutableArray.CreateBuilder<KeptPlan>(ids.Count);
         foreach (long id in ids)
@@ -84,6 +107,9 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
 
         return plans.ToImmutable();
     }
+
+    /// <inheritdoc/>
+    public void Dispose() => _first.Dispose();
 
     /// <summary>A plan that goes on from the one kept last, so that as few blocks move as can be; from scratch where there is none, or it was for another form of the exam.</summary>
     private async Task<StudyPlan> NextAsync(string key, PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)

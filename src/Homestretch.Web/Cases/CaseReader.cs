@@ -56,6 +56,14 @@ public static class CaseReader
         return null;
     }
 
+    /// <summary>The exam in a file.</summary>
+    public static ReadResult<Exam> Exam(NamedFile file)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        List<FileProblem> problems = [];
+        return Text(file, problems, ExamFile.Parse) is { } exam ? ReadResult<Exam>.Ok(exam) : ReadResult<Exam>.Failed(problems);
+    }
+
     private static EvidenceSheet? Sheet(CaseFiles files, FileRole role, Exam exam, ICollection<FileProblem> problems)
     {
         (string, ReadOnlyMemory<byte>)[] given = [.. Of(files, role).Select(f => (f.Name, f.Content))];

@@ -13,18 +13,20 @@ public sealed class Drafts : IDisposable
 
     private readonly MemoryCache _cache = new(new MemoryCacheOptions { SizeLimit = MostBytesInAll });
 
-    /// <summary>The draft of an id, or null where it is unknown or too old.</summary>
-    public Draft? Find(string? id) => id is not null && _cache.TryGetValue(id, out Draft? draft) ? draft : null;
+    /// <summary>The draft of an id, or null where it is unknown, of another kind, or too old.</summary>
+    public T? Find<T>(string? id)
+        where T : class, IDraft
+        => id is not null && _cache.TryGetValue(id, out object? draft) ? draft as T : null;
 
     /// <summary>Keeps a draft; returns its id, which nobody can guess.</summary>
-    public string Keep(Draft draft)
+    public string Keep(IDraft draft)
     {
         ArgumentNullException.ThrowIfNull(draft);
         string id = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
         _cache.Set(id, draft, new MemoryCacheEntryOptions
         {
             SlidingExpiration = Lifetime,
-            Size = 1024 + draft.Files.Sum(f => (long)f.Content.Length),
+            Size = 1024 + draft.Bytes,
         });
         return id;
     }

@@ -3,6 +3,7 @@ using System.Security.Cryptography;
 using System.Text;
 
 using Homestretch.Files;
+using Homestretch.Files.Candidates;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
 
@@ -27,7 +28,7 @@ public static class Upload
     /// <summary>Form field of the candidate.</summary>
     public const string CandidateField = "candidate";
 
-    private const int MostNameLength = 200;
+    private const int MostNameLength = CandidatesFile.MostNameLength;
     private const int MostFileNameLength = 120;
 
     /// <summary>Checks a draft; a case where there is no problem.</summary>
@@ -84,7 +85,7 @@ public static class Upload
             Candidate = read.Candidate,
             Exam = new StoredExam
             {
-                Key = "exam-" + Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(8)),
+                Key = NewExamKey(),
                 Name = read.Exam.Name,
                 Versions = [new StoredExamVersion { At = now, Name = exam.Name, Content = exam.Content.ToArray() }],
             },
@@ -95,6 +96,9 @@ public static class Upload
             Sessions = [.. rows.OfType<StudyRow>()],
         };
     }
+
+    /// <summary>A key for a new exam, which cannot be guessed.</summary>
+    public static string NewExamKey() => "exam-" + Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(8));
 
     /// <summary>The form field of a file.</summary>
     public static string FieldOf(FileRole role) => FileFields.First(f => f.Role == role).Field;
@@ -114,7 +118,7 @@ public static class Upload
     }
 
     /// <summary>A key that is readable and cannot be guessed: <c>mara-venn-3f9c2a7e</c>.</summary>
-    private static string Key(string candidate)
+    public static string Key(string candidate)
     {
         const int MostReadable = 40;
         StringBuilder readable = new();

@@ -28,7 +28,7 @@ public static class UploadRoutes
         [FromForm] IFormCollection form, Drafts drafts, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
     {
         string? draftId = form["draft"];
-        Draft before = drafts.Find(draftId) ?? Draft.Empty;
+        Draft before = drafts.Find<Draft>(draftId) ?? Draft.Empty;
         Draft draft = new(
             form[Upload.CandidateField].ToString(),
             form[Upload.DayField].ToString(),
