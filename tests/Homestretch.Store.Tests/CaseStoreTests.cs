@@ -338,6 +338,29 @@ public abstract class CaseStoreTests
     }
 
     [Fact]
+    public async Task The_cases_of_an_exam_and_the_topics_they_name_are_those_that_count()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.AddAsync(Samples.Case("bo-1", "bo"), Cancellation);
+        await store.AddAsync(Samples.Case("cy-1", "Cy"), Cancellation);
+        StoredCase ada = (await store.FindAsync("ada-1", Cancellation))!;
+        await store.RemoveAsync("cy-1", Noon, Cancellation);
+
+        Assert.Equal([new("ada-1", "Ada"), new ExamCase("bo-1", "bo")], await store.CasesOfExamAsync(ada.ExamKey, Cancellation));
+        Assert.Empty(await store.CasesOfExamAsync("nobody", Cancellation));
+        TopicInUse[] expected = [.. ada.Evidence.Select(r => (r.Topic, r.Subtopic)).Concat(ada.Sessions.Select(r => (r.Topic, r.Subtopic))).Distinct().Select(t => new TopicInUse("ada-1", "Ada", t.Topic, t.Subtopic))];
+        Assert.NotEmpty(expected);
+        IReadOnlyList<TopicInUse> all = await store.TopicsInUseAsync(ada.ExamKey, Cancellation);
+        Assert.Equal(expected.ToHashSet(), all.Where(t => t.CaseKey == "ada-1").ToHashSet());
+        Assert.Equal(2 * expected.Length, all.Count);
+
+        await store.TakeOutAsync<EvidenceRow>("ada-1", [.. ada.Evidence.Select(r => r.Id)], Noon, Cancellation);
+        await store.TakeOutAsync<StudyRow>("ada-1", [.. ada.Sessions.Select(r => r.Id)], Noon, Cancellation);
+        Assert.DoesNotContain(await store.TopicsInUseAsync(ada.ExamKey, Cancellation), t => t.CaseKey == "ada-1");
+    }
+
+    [Fact]
     public async Task The_latest_version_of_an_exam_counts_and_the_one_before_it_again_when_it_is_taken_out()
     {
         CaseStore store = await OpenAsync();
