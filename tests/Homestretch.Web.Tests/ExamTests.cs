@@ -277,6 +277,27 @@ public sealed class ExamTests(SharedServer server, SharedBrowser browser)
         Assert.Contains("The blueprint changed: Cataloguing has 23 items, 30 before", await client.PageAsync(person + "/kept"), StringComparison.Ordinal);
     }
 
+    [Fact]
+    public async Task A_new_case_takes_an_exam_that_is_kept_instead_of_a_file()
+    {
+        using ExamClient client = Client();
+        string exam = await MakeExamAsync(client, "Kept for cases");
+        string key = exam.Split('/')[^1];
+        Assert.Matches($"<option value=\"{key}\"[^>]*selected", await client.PageAsync("/new?exam=" + key));
+        (string, string, byte[]) evidence = ("evidence", "ines-harrow.csv", await File.ReadAllBytesAsync(Path.Combine(Examples, "ines-harrow.csv"), TestContext.Current.CancellationToken));
+        (string, string, byte[]) free = ("free", "free.yaml", await File.ReadAllBytesAsync(Path.Combine(Examples, "ines-harrow.free.yaml"), TestContext.Current.CancellationToken));
+        Dictionary<string, string> fields = new() { ["exam-day"] = InThreeWeeks, ["candidate"] = "", ["kept-exam"] = key };
+
+        // Something is missing first; the exam stays chosen, as a file that is kept.
+        string address = await client.SendAsync("/new", fields, evidence);
+        Assert.StartsWith("/new?draft=", address, StringComparison.Ordinal);
+        Assert.Contains("Kept: <strong>exam.yaml</strong>", await client.PageAsync(address), StringComparison.Ordinal);
+
+        address = await client.SendAsync("/new", fields, evidence, free);
+        Assert.StartsWith("/case/ines-harrow-", address, StringComparison.Ordinal);
+        Assert.Contains($"<a href=\"{address}\">Ines Harrow</a>", await client.PageAsync(exam), StringComparison.Ordinal);
+    }
+
     [Theory]
     [InlineData("/exams/nothing")]
     [InlineData("/exams/nothing/edit")]

@@ -22,6 +22,9 @@ public static class Upload
     public static ImmutableArray<(FileRole Role, string Field)> FileFields { get; } =
         [(FileRole.Exam, "exam"), (FileRole.Evidence, "evidence"), (FileRole.FreeTime, "free"), (FileRole.Busy, "busy"), (FileRole.Cohort, "cohort"), (FileRole.ItemBank, "bank"), (FileRole.StudyLog, "log")];
 
+    /// <summary>Form field of an exam that is kept already.</summary>
+    public const string KeptExamField = "kept-exam";
+
     /// <summary>Form field of the exam day.</summary>
     public const string DayField = "exam-day";
 

@@ -3,6 +3,7 @@ using System.Collections.Immutable;
 using Homestretch.Store;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
+using Homestretch.Web.Exams;
 using Homestretch.Web.Hosting;
 
 using Microsoft.AspNetCore.Mvc;
@@ -33,6 +34,7 @@ public static class UploadRoutes
             form[Upload.CandidateField].ToString(),
             form[Upload.DayField].ToString(),
             [.. await FilesAsync(form, before, cancellation)]);
+        draft = await WithKeptExamAsync(draft, form, store, cancellation);
         Instant now = time.GetUtcNow().ToInstant();
         if (Upload.Check(draft, now, out _) is { } added)
         {
@@ -44,6 +46,16 @@ public static class UploadRoutes
 
         drafts.Forget(draftId);
         return new SeeOther($"/new?draft={drafts.Keep(draft)}");
+    }
+
+    // An exam that is kept already takes the place of a file; a file chosen in the same form goes before it.
+    private static async Task<Draft> WithKeptExamAsync(Draft draft, IFormCollection form, CaseStore store, CancellationToken cancellation)
+    {
+        string key = form[Upload.KeptExamField].ToString();
+        bool chosen = form.Files.Any(f => f.Name == Upload.FieldOf(FileRole.Exam) && f.FileName.Length > 0);
+        return key.Length == 0 || chosen || await store.FindExamAsync(key, cancellation) is not { } exam || ExamLibrary.Current(exam) is not { } version
+            ? draft
+            : draft with { Files = [new NamedFile(FileRole.Exam, version.Name, version.Content), .. draft.Files.Where(f => f.Role != FileRole.Exam)] };
     }
 
     private static async Task<IResult> RemoveAsync(
