@@ -35,6 +35,26 @@ need_command() {
   fi
 }
 
+# want_chromium: PDFs of handouts need a Chromium. Installs Debian's where that needs no question; else says so and goes on.
+want_chromium() {
+  local command
+  [[ -n ${HOMESTRETCH_CHROMIUM:-} ]] && return
+  for command in chromium chromium-browser google-chrome microsoft-edge; do
+    command -v "$command" >/dev/null && return
+  done
+  local -a admin=()
+  if [[ $(id -u) -ne 0 ]]; then
+    admin=(sudo -n)
+  fi
+  if command -v apt-get >/dev/null && { [[ $(id -u) -eq 0 ]] || sudo -n true 2>/dev/null; }; then
+    echo "Installing Debian's chromium, for handouts as PDF ('./start --no-install' does without) ..." >&2
+    if "${admin[@]}" apt-get update -qq >/dev/null 2>&1 && "${admin[@]}" env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends chromium fonts-dejavu-core >/dev/null 2>&1; then
+      return
+    fi
+  fi
+  echo "Handouts as PDF need Chromium, Google Chrome or Microsoft Edge, and none is here (on Debian: apt install chromium, as root). Everything else works; handouts also print from the browser." >&2
+}
+
 # is_current STAMP PATH...: whether no file or folder under the paths is newer than the stamp.
 # Folders count too: a deleted file shows only there.
 is_current() {

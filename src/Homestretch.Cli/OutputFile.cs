@@ -6,10 +6,14 @@ namespace Homestretch.Cli;
 
 /// <summary>A file to write. All files of a command are written beside their place first and then moved, so that none is ever half written.</summary>
 /// <param name="Path">Where, as the person named it.</param>
-/// <param name="Text">What; written as UTF-8.</param>
-public sealed record OutputFile(string Path, string Text)
+/// <param name="Content">What.</param>
+public sealed record OutputFile(string Path, ReadOnlyMemory<byte> Content)
 {
-    private static readonly UTF8Encoding _utf8 = new(encoderShouldEmitUTF8Identifier: false);
+    /// <summary>A text file, written as UTF-8.</summary>
+    public OutputFile(string path, string text)
+        : this(path, Encoding.UTF8.GetBytes(text))
+    {
+    }
 
     /// <summary>A slip of the hand must not overwrite what was given to read, nor one output with the other.</summary>
     /// <param name="read">Files that are read.</param>
@@ -47,7 +51,7 @@ public sealed record OutputFile(string Path, string Text)
                 }
 
                 written.Add((beside, target));
-                File.WriteAllText(beside, file.Text, _utf8);
+                File.WriteAllBytes(beside, file.Content.Span);
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or ArgumentException or NotSupportedException)
             {

@@ -58,6 +58,8 @@ public static class Shell
         "--policy",
         "--ics",
         "--handout",
+        "--pdf",
+        "--paper",
         "--attempt",
         "--outcome",
         "--split",

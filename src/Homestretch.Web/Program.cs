@@ -1,3 +1,4 @@
+using Homestretch.Files.Printing;
 using Homestretch.Store;
 using Homestretch.Web.Afterwards;
 using Homestretch.Web.Candidates;
@@ -7,6 +8,7 @@ using Homestretch.Web.Hosting;
 using Homestretch.Web.Importing;
 using Homestretch.Web.Keeping;
 using Homestretch.Web.Pages;
+using Homestretch.Web.Printing;
 using Homestretch.Web.Uploads;
 
 using Microsoft.AspNetCore.DataProtection;
@@ -40,6 +42,7 @@ builder.Services.AddSingleton(TimeProvider.System);
 builder.Services.AddSingleton(store);
 builder.Services.AddSingleton(DemoCases.Load(Path.Combine(AppContext.BaseDirectory, "examples", "museum-registrar")));
 builder.Services.AddSingleton<CaseLibrary>();
+builder.Services.AddSingleton<PdfPrinter>();
 builder.Services.AddHostedService<DemoWarmUp>();
 builder.Services.AddSingleton<Drafts>();
 builder.Services.AddSingleton(door);
@@ -130,6 +133,7 @@ app.MapUploads();
 app.MapImport();
 app.MapExams();
 app.MapDownloads();
+app.MapPrinting();
 app.MapKept();
 app.MapPersonal();
 app.MapResults();

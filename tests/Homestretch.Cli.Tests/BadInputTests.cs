@@ -1,3 +1,5 @@
+using System.Text;
+
 namespace Homestretch.Cli.Tests;
 
 /// <summary>Problems beyond a single malformed file.</summary>
@@ -146,6 +148,27 @@ public sealed class BadInputTests : IDisposable
 
         ran.AssertBadInput();
         Assert.Contains("no such folder", ran.Errors, StringComparison.Ordinal);
+        Assert.Equal(["evidence.csv"], Left());
+    }
+
+    [Fact]
+    public async Task ThePdfIsWrittenOrItIsSaidWhatIsMissing()
+    {
+        string pdf = Path.Combine(_folder.FullName, "plan.pdf");
+        Ran ran = await Plan("--pdf", pdf, "--paper", "letter");
+        Assert.Equal("", ran.Errors);
+        Assert.Equal(0, ran.Status);
+        byte[] bytes = await File.ReadAllBytesAsync(pdf, TestContext.Current.CancellationToken);
+        Assert.Equal("%PDF-", Encoding.ASCII.GetString(bytes, 0, 5));
+        Assert.Contains("/MediaBox [0 0 612 792]", Encoding.Latin1.GetString(bytes), StringComparison.Ordinal);
+        Assert.Equal(["evidence.csv", "plan.pdf"], Left());
+
+        File.Delete(pdf);
+        Ran without = await Ran.ProgramWith(
+            new() { ["HOMESTRETCH_CHROMIUM"] = "/no/such/chromium" },
+            "plan", Exam, Path.Combine(_folder.FullName, "evidence.csv"), "--free", Free, "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00", "--pdf", pdf, "--handout", Path.Combine(_folder.FullName, "plan.html"));
+        without.AssertBadInput();
+        Assert.Contains("plan.pdf:1: HOMESTRETCH_CHROMIUM names '/no/such/chromium'", without.Errors, StringComparison.Ordinal);
         Assert.Equal(["evidence.csv"], Left());
     }
 

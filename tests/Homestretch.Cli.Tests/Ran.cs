@@ -15,7 +15,10 @@ public sealed partial record Ran(int Status, string Output, string Errors)
     public static string InCheckout(params string[] parts) => Path.Combine([_root, .. parts]);
 
     /// <summary>Runs the built program in the checkout's folder, with the .NET that runs these tests.</summary>
-    public static async Task<Ran> Program(params string[] args)
+    public static Task<Ran> Program(params string[] args) => ProgramWith([], args);
+
+    /// <summary>The same with variables of its environment.</summary>
+    public static async Task<Ran> ProgramWith(Dictionary<string, string> variables, params string[] args)
     {
         ProcessStartInfo start = new("dotnet", [Path.Combine(AppContext.BaseDirectory, "homestretch.dll"), .. args])
         {
@@ -24,6 +27,11 @@ public sealed partial record Ran(int Status, string Output, string Errors)
             RedirectStandardOutput = true,
             RedirectStandardError = true,
         };
+        foreach ((string name, string value) in variables)
+        {
+            start.Environment[name] = value;
+        }
+
         using Process process = Process.Start(start)!;
         process.StandardInput.Close();
         CancellationToken cancellation = TestContext.Current.CancellationToken;

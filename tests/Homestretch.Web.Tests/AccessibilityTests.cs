@@ -31,6 +31,8 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/case/ines-harrow/why?hours=0",
         "/case/ines-harrow/assumptions",
         "/blueprint/mara-venn",
+        "/handouts",
+        "/handouts?exam=&days=many",
         "/problem",
         "/specimens",
     ];

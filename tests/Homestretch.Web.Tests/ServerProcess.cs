@@ -51,7 +51,11 @@ public sealed class ServerProcess : IAsyncDisposable
         => [.. Output.Split('\n').Where(l => l.Contains(Mark, StringComparison.Ordinal)).Select(l => new Uri(l[(l.IndexOf(Mark, StringComparison.Ordinal) + Mark.Length)..].Trim()))];
 
     /// <summary>Starts the program and waits until it listens.</summary>
-    public static async Task<ServerProcess> StartAsync(string dataFolder, string environment = "Development", params string[] more)
+    public static Task<ServerProcess> StartAsync(string dataFolder, string environment = "Development", params string[] more)
+        => StartAsync(dataFolder, new Dictionary<string, string> { ["ASPNETCORE_ENVIRONMENT"] = environment }, more);
+
+    /// <summary>Starts the program with variables of its environment, and waits until it listens.</summary>
+    public static async Task<ServerProcess> StartAsync(string dataFolder, IReadOnlyDictionary<string, string> variables, params string[] more)
     {
         ProcessStartInfo start = new("dotnet")
         {
@@ -59,8 +63,12 @@ public sealed class ServerProcess : IAsyncDisposable
             WorkingDirectory = Path.GetTempPath(),
             RedirectStandardOutput = true,
             RedirectStandardError = true,
-            Environment = { ["ASPNETCORE_ENVIRONMENT"] = environment },
         };
+        foreach ((string name, string value) in variables)
+        {
+            start.Environment[name] = value;
+        }
+
         foreach (string argument in more)
         {
             start.ArgumentList.Add(argument);

@@ -12,6 +12,7 @@ using Homestretch.Files;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Handouts;
+using Homestretch.Files.Printing;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -21,15 +22,16 @@ using Spectre.Console.Cli;
 namespace Homestretch.Cli.Commands;
 
 /// <summary>Lays a study plan into a person's free time.</summary>
-public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<PlanSettings>
+public sealed class PlanCommand(Answer answer, TimeProvider clock) : AsyncCommand<PlanSettings>
 {
     /// <inheritdoc/>
-    public override int Execute(CommandContext context, PlanSettings settings, CancellationToken cancellationToken)
+    public override async Task<int> ExecuteAsync(CommandContext context, PlanSettings settings, CancellationToken cancellationToken)
     {
         ArgumentNullException.ThrowIfNull(settings);
         Instant now = clock.GetUtcNow().ToInstant();
         Policy policy = PolicyNamed(settings.Policy);
-        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths, .. Given(settings.BeforePath), .. Given(settings.ResourcesPath)], [settings.CalendarPath, settings.HandoutPath]);
+        PaperSize paper = PaperNamed(settings);
+        OutputFile.CheckPlaces([.. settings.ReadPaths, PersonsTime.RequiredFreePath("plan", settings), .. settings.BusyPaths, .. Given(settings.BeforePath), .. Given(settings.ResourcesPath)], [settings.CalendarPath, settings.HandoutPath, settings.PdfPath]);
 
         double moveCost = MoveCost(settings, policy);
         PersonsTime person = PersonsTime.Read("plan", settings, clock, beforePath: settings.BeforePath, resourcesPath: settings.ResourcesPath);
@@ -66,6 +68,11 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
             files.Add(new(handout, Handout.Html(report)));
         }
 
+        if (settings.PdfPath is { } pdf)
+        {
+            files.Add(new(pdf, await PrintedAsync(pdf, report, paper, cancellationToken)));
+        }
+
         string? document = settings.Json ? DocumentJson.Write(PlanDocument.Of(report)) : null;
         OutputFile.WriteAll(files);
         if (document is not null)
@@ -85,6 +92,27 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : Command<Pla
         WishResult result = WishedPlanner.Plan(person.Standing, person.Free, person.Busy, person.From, person.ExamDay, wishes, policy, cancellation: cancellation);
         return result.Plan ?? throw new UsageException(string.Join(' ', result.Refusals));
     }
+
+    private static async Task<byte[]> PrintedAsync(string path, CandidateReport report, PaperSize paper, CancellationToken cancellation)
+    {
+        try
+        {
+            using PdfPrinter printer = new();
+            return await HandoutPdf.PrintAsync(printer, [report], paper, cancellation);
+        }
+        catch (PrintingException e)
+        {
+            throw new BadInputException([new(path, 1, e.Message)]);
+        }
+    }
+
+    private static PaperSize PaperNamed(PlanSettings settings) => settings.Paper switch
+    {
+        not null when settings.PdfPath is null => throw new UsageException("--paper needs --pdf OUT.pdf."),
+        null or "a4" => PaperSize.A4,
+        "letter" => PaperSize.Letter,
+        { } name => throw new UsageException($"--paper is a4 or letter; '{name}' is neither."),
+    };
 
     private static string[] Given(string? path) => path is null ? [] : [path];
 

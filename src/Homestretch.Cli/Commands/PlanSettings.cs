@@ -57,6 +57,16 @@ public sealed class PlanSettings : CalendarSettings
     [Description("Write a handout to print")]
     public string? HandoutPath { get; init; }
 
+    /// <summary>Where to write the handout as a PDF.</summary>
+    [CommandOption("--pdf <OUT.pdf>")]
+    [Description("Write the handout as a PDF; needs Chromium, Google Chrome or Microsoft Edge on this computer (HOMESTRETCH_CHROMIUM names another)")]
+    public string? PdfPath { get; init; }
+
+    /// <summary>The paper of the PDF.</summary>
+    [CommandOption("--paper <PAPER>")]
+    [Description("With --pdf: 'a4' (default) or 'letter'")]
+    public string? Paper { get; init; }
+
     /// <inheritdoc/>
-    protected override IEnumerable<string?> Paths => base.Paths.Concat([BeforePath, ResourcesPath, CalendarPath, HandoutPath]);
+    protected override IEnumerable<string?> Paths => base.Paths.Concat([BeforePath, ResourcesPath, CalendarPath, HandoutPath, PdfPath]);
 }

@@ -9,6 +9,7 @@ using Homestretch.Core.Planning;
 using Homestretch.Core.Standing;
 using Homestretch.Files.Pictures;
 using Homestretch.Files.Plans;
+using Homestretch.Files.Printing;
 
 using static Homestretch.Files.Pictures.Markup;
 
@@ -20,19 +21,46 @@ public static class Handout
     /// <summary>One self-contained HTML document, A4 or Letter, legible in grey: style and fonts inside, no script, nothing loaded.</summary>
     /// <param name="report">The person's report; a plan may be missing or have no blocks.</param>
     public static string Html(CandidateReport report)
+        => Paper.Html(Title(report), Style, $"<main>{Body(report, string.Empty)}</main>");
+
+    /// <summary>The handouts of several people as one document, each beginning on a new page of a given paper.</summary>
+    /// <param name="reports">Their reports, at least one.</param>
+    /// <param name="paper">The paper.</param>
+    /// <param name="backs">Numbers of the handouts, from 0, that an empty page follows, so that the next one begins on a new sheet when both sides are printed.</param>
+    public static string Html(ImmutableArray<CandidateReport> reports, PaperSize paper, IReadOnlySet<int> backs)
+    {
+        ArgumentOutOfRangeException.ThrowIfZero(reports.Length);
+        StringBuilder main = new("<main>");
+        foreach ((int i, CandidateReport report) in reports.Index())
+        {
+            main.Append(CultureInfo.InvariantCulture, $"<div class=\"person\">{Body(report, reports.Length == 1 ? string.Empty : $"p{i + 1}-")}</div>");
+            main.Append(backs.Contains(i) ? "<div class=\"back\" aria-hidden=\"true\"></div>" : string.Empty);
+        }
+
+        return Paper.Html(
+            reports.Length == 1 ? Title(reports[0]) : $"Handouts for {Figures.Plural(reports.Length, "person", "people")}",
+            Style + $"@page {{ size: {(paper == PaperSize.A4 ? "A4" : "Letter")}; }}\n.person + .person, .back, .back + .person {{ break-before: page; }}\n.back {{ height: 1px; }}\n",
+            main.Append("</main>").ToString());
+    }
+
+    private static string Style => Look.Pictures + Look.Handout;
+
+    private static string Title(CandidateReport report) => $"{report.Candidate}: {report.Standing.Exam.Name}";
+
+    private static string Body(CandidateReport report, string prefix)
     {
         StringBuilder body = new();
         body.Append(Write(Head(report)));
         body.Append(Write(El("p", ("class", "lead"), Lead(report))));
-        body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report)).Append("</section>");
-        body.Append("<div class=\"beside keep\">").Append(Write(Chances(report))).Append("<div>").Append(Write(HowSure(report))).Append(Notes(report)).Append("</div></div>");
-        body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report)).Append("</section>");
+        body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report, prefix + "score-field")).Append("</section>");
+        body.Append("<div class=\"beside keep\">").Append(Write(Chances(report, prefix))).Append("<div>").Append(Write(HowSure(report))).Append(Notes(report)).Append("</div></div>");
+        body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report, prefix + "standing-grid")).Append("</section>");
         body.Append(Study(report));
-        string pace = PaceTable.Applies(report.Standing.Exam) ? "<section class=\"keep\"><h2>Pace on exam day</h2>" + PaceTable.Html(report) + "</section>" : string.Empty;
-        body.Append(report.Plan is null ? WithoutPlan(report) + pace : Plan(report, pace));
+        string pace = PaceTable.Applies(report.Standing.Exam) ? "<section class=\"keep\"><h2>Pace on exam day</h2>" + PaceTable.Html(report, prefix + "pace") + "</section>" : string.Empty;
+        body.Append(report.Plan is null ? WithoutPlan(report, prefix) + pace : Plan(report, pace));
         body.Append(Write(Cautions(report)));
         body.Append(Write(Source(report.Standing.Exam)));
-        return Paper.Html($"{report.Candidate}: {report.Standing.Exam.Name}", Look.Pictures + Look.Handout, $"<main>{body}</main>");
+        return body.ToString();
     }
 
     /// <summary>Where do I stand, and will I pass: the answer in two sentences.</summary>
@@ -83,12 +111,12 @@ public static class Handout
             El("p", ("class", "when"), string.Join(", ", when)));
     }
 
-    private static XElement Chances(CandidateReport report)
+    private static XElement Chances(CandidateReport report, string prefix)
     {
         XElement section = El(
             "section",
             El("h2", "Will you pass?"),
-            PassChance.Draw(report.Forecast.PassChance, After(report)?.PassChance, "pass-chance"));
+            PassChance.Draw(report.Forecast.PassChance, After(report)?.PassChance, prefix + "pass-chance"));
         IEnumerable<(string Name, double Chance, int Minutes, bool Chosen)> rows = report.Plan is { } plan
             ? plan.Policies.Select(p => (PassChance.Row(plan, p.Policy), p.PassChance, p.Minutes, p.Policy == plan.Chosen))
             : [("Now", report.Forecast.PassChance, 0, false)];
@@ -196,8 +224,8 @@ public static class Handout
             ". ",
             g.Key));
 
-    private static string WithoutPlan(CandidateReport report)
-        => "<section class=\"keep\"><h2>What half an hour is worth</h2>" + WorthBars.Html(report)
+    private static string WithoutPlan(CandidateReport report, string prefix)
+        => "<section class=\"keep\"><h2>What half an hour is worth</h2>" + WorthBars.Html(report, prefix + "worth")
             + Write(El("p", ("class", "note"), "There is no plan yet. Add your free time and the day of the exam to get one.")) + "</section>";
 
     private static XElement HowSure(CandidateReport report)

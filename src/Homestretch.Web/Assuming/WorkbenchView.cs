@@ -44,6 +44,26 @@ public sealed record WorkbenchView(
             SlotFinder.Find(assumed.Free, prepared.Busy, from, assumed.ExamDay).Slots);
     }
 
+    /// <summary>What the page of a case shows under the assumptions of an address; null where there is no such case, or it can no longer be read.</summary>
+    /// <param name="key">The case.</param>
+    /// <param name="query">Gives the text of a field in the address, or null where it has none.</param>
+    /// <param name="library">Finds cases.</param>
+    /// <param name="changes">Whether to find out what would change the plan, too.</param>
+    /// <param name="cancellation">Stops the planning.</param>
+    public static async Task<WorkbenchView?> FindAsync(string key, Func<string, string?> query, CaseLibrary library, bool changes, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(library);
+        if ((await library.FindAsync(key, cancellation))?.Value is not { } found)
+        {
+            return null;
+        }
+
+        ZonedDateTime from = library.Now(found);
+        PreparedCase prepared = library.Prepare(found, from.Date);
+        WorkbenchView view = Build(prepared, from, Assumed.Read(prepared, query));
+        return changes ? view.WithChanges(prepared, cancellation) : view;
+    }
+
     /// <summary>The same with what would change the plan, which takes several plans to find out.</summary>
     public WorkbenchView WithChanges(PreparedCase prepared, CancellationToken cancellation)
     {

@@ -45,20 +45,8 @@ public static partial class DownloadRoutes
             DemoFile(name) is { } path ? Results.File(path, "text/plain; charset=utf-8", name) : Results.NotFound());
     }
 
-    private static async Task<WorkbenchView?> ViewAsync(string key, HttpContext context, CaseLibrary library, bool changes = false)
-    {
-        ReadResult<ReadCase>? read = await library.FindAsync(key, context.RequestAborted);
-        if (read?.Value is not { } found)
-        {
-            return null;
-        }
-
-        NodaTime.ZonedDateTime from = library.Now(found);
-        PreparedCase prepared = library.Prepare(found, from.Date);
-        Assumed assumed = Assumed.Read(prepared, name => context.Request.Query[name]);
-        WorkbenchView view = WorkbenchView.Build(prepared, from, assumed);
-        return changes ? view.WithChanges(prepared, context.RequestAborted) : view;
-    }
+    private static Task<WorkbenchView?> ViewAsync(string key, HttpContext context, CaseLibrary library, bool changes = false)
+        => WorkbenchView.FindAsync(key, name => context.Request.Query[name], library, changes, context.RequestAborted);
 
     /// <summary>A handout carries its own style sheet and fonts, so its policy allows exactly these and nothing else.</summary>
     private static IResult Handed(HttpContext context, string html)
