@@ -7,6 +7,7 @@ using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Changes;
 using Homestretch.Core.Planning.Resources;
 using Homestretch.Core.Standing;
+using Homestretch.Files.Pictures;
 using Homestretch.Files.StudyLogs;
 
 namespace Homestretch.Files;
@@ -34,6 +35,9 @@ public sealed record CandidateReport(
 
     /// <summary>The material that goes with the plan; null where no catalogue was given.</summary>
     public PlanMaterial? Material { get; init; }
+
+    /// <summary>The pass chance at every plan so far, oldest first; empty where no earlier plans are known.</summary>
+    public ImmutableArray<PassMoment> History { get; init; } = [];
 
     /// <summary>What would change the plan's time on a topic, in a sentence; null where that was not asked for.</summary>
     public string? ChangeOf(ExamTopic topic)

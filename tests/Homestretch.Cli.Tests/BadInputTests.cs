@@ -155,7 +155,9 @@ public sealed class BadInputTests : IDisposable
     public async Task ThePdfIsWrittenOrItIsSaidWhatIsMissing()
     {
         string pdf = Path.Combine(_folder.FullName, "plan.pdf");
-        Ran ran = await Plan("--pdf", pdf, "--paper", "letter");
+        await Plan();
+        string[] line = ["plan", Exam, Path.Combine(_folder.FullName, "evidence.csv"), "--free", Free, "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00", "--pdf", pdf];
+        Ran ran = await Ran.ProgramWith(new() { ["HOMESTRETCH_PDF_SECONDS"] = "120" }, [.. line, "--paper", "letter"]);
         Assert.Equal("", ran.Errors);
         Assert.Equal(0, ran.Status);
         byte[] bytes = await File.ReadAllBytesAsync(pdf, TestContext.Current.CancellationToken);
@@ -165,8 +167,7 @@ public sealed class BadInputTests : IDisposable
 
         File.Delete(pdf);
         Ran without = await Ran.ProgramWith(
-            new() { ["HOMESTRETCH_CHROMIUM"] = "/no/such/chromium" },
-            "plan", Exam, Path.Combine(_folder.FullName, "evidence.csv"), "--free", Free, "--exam-day", "2026-12-16", "--from", "2026-11-25T08:00", "--pdf", pdf, "--handout", Path.Combine(_folder.FullName, "plan.html"));
+            new() { ["HOMESTRETCH_CHROMIUM"] = "/no/such/chromium" }, [.. line, "--handout", Path.Combine(_folder.FullName, "plan.html")]);
         without.AssertBadInput();
         Assert.Contains("plan.pdf:1: HOMESTRETCH_CHROMIUM names '/no/such/chromium'", without.Errors, StringComparison.Ordinal);
         Assert.Equal(["evidence.csv"], Left());

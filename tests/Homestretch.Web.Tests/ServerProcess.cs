@@ -52,7 +52,7 @@ public sealed class ServerProcess : IAsyncDisposable
 
     /// <summary>Starts the program and waits until it listens.</summary>
     public static Task<ServerProcess> StartAsync(string dataFolder, string environment = "Development", params string[] more)
-        => StartAsync(dataFolder, new Dictionary<string, string> { ["ASPNETCORE_ENVIRONMENT"] = environment }, more);
+        => StartAsync(dataFolder, new Dictionary<string, string> { ["ASPNETCORE_ENVIRONMENT"] = environment, ["HOMESTRETCH_PDF_SECONDS"] = "120" }, more);
 
     /// <summary>Starts the program with variables of its environment, and waits until it listens.</summary>
     public static async Task<ServerProcess> StartAsync(string dataFolder, IReadOnlyDictionary<string, string> variables, params string[] more)

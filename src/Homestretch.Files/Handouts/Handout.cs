@@ -55,7 +55,7 @@ public static class Handout
         body.Append("<section class=\"keep\">").Append(ScoreField.PrintHtml(report, prefix + "score-field")).Append("</section>");
         body.Append("<div class=\"beside keep\">").Append(Write(Chances(report, prefix))).Append("<div>").Append(Write(HowSure(report))).Append(Notes(report)).Append("</div></div>");
         body.Append("<section class=\"keep\"><h2>Topics by standing and weight</h2>").Append(StandingGrid.Html(report, prefix + "standing-grid")).Append("</section>");
-        body.Append(Study(report));
+        body.Append(Study(report)).Append(Hours(report, prefix));
         string pace = PaceTable.Applies(report.Standing.Exam) ? "<section class=\"keep\"><h2>Pace on exam day</h2>" + PaceTable.Html(report, prefix + "pace") + "</section>" : string.Empty;
         body.Append(report.Plan is null ? WithoutPlan(report, prefix) + pace : Plan(report, pace));
         body.Append(Write(Cautions(report)));
@@ -142,6 +142,17 @@ public static class Handout
         => report.Study is { } study
             ? Write(El("section", ("class", "keep"), El("h2", "What you have done"), El("ul", ("class", "notes"), study.Sentences(report.Standing.Exam).Select(s => El("li", s)))))
             : string.Empty;
+
+    private static string Hours(CandidateReport report, string prefix)
+    {
+        string hours = report.Plan is { Blocks.IsEmpty: false } || report.Study is { Done.Minutes: > 0 }
+            ? "<section><h2>Hours by topic</h2>" + TopicHours.Html(report, prefix + "topic-hours") + "</section>"
+            : string.Empty;
+        string history = report.History.Length > 1
+            ? "<section><h2>How the pass chance has moved</h2>" + PassHistory.PrintHtml(report.History, prefix + "pass-history") + "</section>"
+            : string.Empty;
+        return hours.Length + history.Length == 0 ? string.Empty : $"<div class=\"{(history.Length > 0 ? "beside keep" : "keep")}\">{hours}{history}</div>";
+    }
 
     private static string Notes(CandidateReport report)
     {

@@ -17,6 +17,7 @@ public static class PassHistory
     private const double Height = Bottom + 26;
     private const double NumberGap = 15;
     private const int Steps = 4;
+    private const int MostPrinted = 6;
 
     /// <summary>The picture, a sentence, and the figures as a table.</summary>
     /// <param name="moments">Oldest first; at least one.</param>
@@ -37,6 +38,24 @@ public static class PassHistory
                     Figures.Percent(m.WithoutStudy),
                     m.Event,
                 }))));
+
+    /// <summary>The picture for paper, with what had happened as a list.</summary>
+    /// <param name="moments">Oldest first; at least one.</param>
+    /// <param name="id">Unique on the page.</param>
+    public static string PrintHtml(ImmutableArray<PassMoment> moments, string id = "pass-history")
+    {
+        int first = Math.Max(0, moments.Length - MostPrinted);
+        return Write(El(
+            "figure",
+            ("class", "hs-figure-box hs-history"),
+            Draw(moments, id),
+            El("figcaption", Sentence(moments) + " Solid: with the plan of that time. Dotted: without more study from then on."),
+            El(
+                "ol",
+                ("class", "hs-events"),
+                ("start", first + 1),
+                moments.Skip(first).Select(m => El("li", $"{Dates.Day(m.At.Date)}, {Figures.Percent(m.WithPlan)}: {m.Event}")))));
+    }
 
     /// <summary>"The pass chance with the plan went from 62 % on Wed 25 Nov to 71 % on Mon 30 Nov."</summary>
     /// <param name="moments">Oldest first; at least one.</param>

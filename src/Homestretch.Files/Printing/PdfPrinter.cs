@@ -7,9 +7,14 @@ namespace Homestretch.Files.Printing;
 
 /// <summary>Prints HTML documents of ours to tagged PDFs with a headless Chromium, a process of its own each time. Safe to use from several threads: two print at once, the others wait.</summary>
 /// <param name="find">Gives the path of the program, or null where there is none; asked each time, so that one installed meanwhile is found.</param>
-/// <param name="limit">How long one printing may take, waiting not counted.</param>
-public sealed class PdfPrinter(Func<string?> find, TimeSpan limit) : IDisposable
+/// <param name="limit">Gives how long one printing may take, waiting not counted.</param>
+public sealed class PdfPrinter(Func<string?> find, Func<TimeSpan> limit) : IDisposable
 {
+    /// <summary>Environment variable that holds how long one printing may take, in seconds.</summary>
+    public const string SecondsVariable = "HOMESTRETCH_PDF_SECONDS";
+
+    private const int UsualSeconds = 20;
+    private const int MostSeconds = 600;
     private const int MostAtOnce = 2;
     private const int MostErrorLines = 40;
     private const int DeletionAttempts = 20;
@@ -18,9 +23,15 @@ public sealed class PdfPrinter(Func<string?> find, TimeSpan limit) : IDisposable
 
     private readonly SemaphoreSlim _slots = new(MostAtOnce);
 
-    /// <summary>A printer that looks for Chromium on this computer and gives it 20 seconds.</summary>
+    /// <summary>A printer that looks for Chromium on this computer and gives it 20 seconds, or as many as <see cref="SecondsVariable"/> says.</summary>
     public PdfPrinter()
-        : this(() => Chromium.Find(), TimeSpan.FromSeconds(20))
+        : this(() => Chromium.Find(), () => Limit(Environment.GetEnvironmentVariable(SecondsVariable)))
+    {
+    }
+
+    /// <summary>A printer with a fixed limit.</summary>
+    public PdfPrinter(Func<string?> find, TimeSpan limit)
+        : this(find, () => limit)
     {
     }
 
@@ -48,13 +59,14 @@ public sealed class PdfPrinter(Func<string?> find, TimeSpan limit) : IDisposable
     public async Task<byte[]> PrintAsync(string html, TimeSpan extra = default, CancellationToken cancellation = default)
     {
         string program = find() ?? throw new PrintingException(Chromium.Advice);
+        TimeSpan longest = limit() + extra;
         await _slots.WaitAsync(cancellation);
         DirectoryInfo? folder = null;
         try
         {
             // Readable by its owner only.
             folder = Directory.CreateTempSubdirectory("homestretch-pdf-");
-            return await PrintAsync(program, html, folder.FullName, limit + extra, cancellation);
+            return await PrintAsync(program, html, folder.FullName, longest, cancellation);
         }
         catch (Exception e) when (e is IOException or UnauthorizedAccessException or Win32Exception)
         {
@@ -66,6 +78,14 @@ public sealed class PdfPrinter(Func<string?> find, TimeSpan limit) : IDisposable
             _slots.Release();
         }
     }
+
+    /// <summary>How long one printing may take.</summary>
+    /// <param name="seconds">What a person wrote; null or empty for the usual limit.</param>
+    /// <exception cref="PrintingException">It is no number of seconds from 1 to 600.</exception>
+    public static TimeSpan Limit(string? seconds)
+        => string.IsNullOrWhiteSpace(seconds) ? TimeSpan.FromSeconds(UsualSeconds)
+            : int.TryParse(seconds, NumberStyles.None, CultureInfo.InvariantCulture, out int number) && number is >= 1 and <= MostSeconds ? TimeSpan.FromSeconds(number)
+            : throw new PrintingException($"{SecondsVariable} is a whole number of seconds from 1 to {MostSeconds}; '{seconds}' is not.");
 
     /// <inheritdoc/>
     public void Dispose() => _slots.Dispose();
@@ -107,7 +127,7 @@ public sealed class PdfPrinter(Func<string?> find, TimeSpan limit) : IDisposable
         {
             throw new PrintingException(string.Create(
                 CultureInfo.InvariantCulture,
-                $"Making the PDF took more than {limit.TotalSeconds:0} seconds and was stopped. Try again in a moment, or with fewer people at once; the handout also prints from any browser."));
+                $"Making the PDF took more than {limit.TotalSeconds:0} seconds and was stopped. Try again in a moment, with fewer people at once, or with more seconds in {SecondsVariable}; the handout also prints from any browser."));
         }
         finally
         {

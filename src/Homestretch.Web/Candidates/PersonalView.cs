@@ -26,7 +26,7 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
     public KeptPlan? Plan => Plans.LastOrDefault();
 
     /// <summary>How the pass chance has moved, plan by plan.</summary>
-    public ImmutableArray<PassMoment> Moments => [.. Plans.Select(p => new PassMoment(p.At.InZone(Now.Zone).LocalDateTime, p.WithPlan, p.WithoutStudy, p.Why))];
+    public ImmutableArray<PassMoment> Moments => PlanKeeper.Moments(Plans, Now.Zone);
 
     /// <summary>Today's blocks.</summary>
     public ImmutableArray<PlannedBlock> Today => [.. Blocks.Where(b => b.Block.Start.Date == Now.Date)];

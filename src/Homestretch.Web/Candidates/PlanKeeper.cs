@@ -4,7 +4,9 @@ using System.Text;
 
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Files;
 using Homestretch.Files.Documents;
+using Homestretch.Files.Pictures;
 using Homestretch.Files.Plans;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
@@ -110,6 +112,18 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
 
     /// <inheritdoc/>
     public void Dispose() => _first.Dispose();
+
+    /// <summary>A report with the pass chance at every plan of its case so far; as it is where the case is the demo's.</summary>
+    public async Task<CandidateReport> WithHistoryAsync(CandidateReport report, ReadCase of, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(report);
+        ArgumentNullException.ThrowIfNull(of);
+        return of.IsDemo ? report : report with { History = Moments(await PlansAsync(of.Key, cancellation), of.Free.Zone) };
+    }
+
+    /// <summary>How the pass chance has moved, plan by plan.</summary>
+    public static ImmutableArray<PassMoment> Moments(ImmutableArray<KeptPlan> plans, DateTimeZone zone)
+        => [.. plans.Select(p => new PassMoment(p.At.InZone(zone).LocalDateTime, p.WithPlan, p.WithoutStudy, p.Why))];
 
     /// <summary>A plan that goes on from the one kept last, so that as few blocks move as can be; from scratch where there is none, or it was for another form of the exam.</summary>
     private async Task<StudyPlan> NextAsync(string key, PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)

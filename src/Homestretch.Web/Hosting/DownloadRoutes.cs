@@ -8,6 +8,7 @@ using Homestretch.Files.Calendars;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Handouts;
 using Homestretch.Web.Assuming;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 
 using NodaTime.Extensions;
@@ -29,8 +30,10 @@ public static partial class DownloadRoutes
     /// <summary>Maps handout, calendar, JSON documents and the demo's files.</summary>
     public static void MapDownloads(this IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/case/{key}/handout", async (string key, HttpContext context, CaseLibrary library) =>
-            await ViewAsync(key, context, library, changes: true) is { } view ? Handed(context, Handout.Html(view.Report)) : Results.NotFound());
+        routes.MapGet("/case/{key}/handout", async (string key, HttpContext context, CaseLibrary library, PlanKeeper keeper) =>
+            await ViewAsync(key, context, library, changes: true) is { } view
+                ? Handed(context, Handout.Html(await keeper.WithHistoryAsync(view.Report, view.Case, context.RequestAborted)))
+                : Results.NotFound());
         routes.MapGet("/case/{key}/plan.ics", async (string key, HttpContext context, CaseLibrary library, TimeProvider time) =>
             await ViewAsync(key, context, library) is { } view
                 ? Attached(PlanCalendar.Write(view.Plan, view.Case.Candidate, view.Case.Exam.Name, time.GetUtcNow().ToInstant()), "text/calendar", "plan.ics")

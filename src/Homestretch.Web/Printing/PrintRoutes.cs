@@ -5,6 +5,7 @@ using Homestretch.Files;
 using Homestretch.Files.Handouts;
 using Homestretch.Files.Printing;
 using Homestretch.Web.Assuming;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 
@@ -22,8 +23,8 @@ public static class PrintRoutes
     private const string Type = "application/pdf";
 
     // A busy computer plans for a second or two each, and one more to print.
-    private static readonly TimeSpan _longestForOne = TimeSpan.FromMinutes(1);
-    private static readonly TimeSpan _longestForMany = TimeSpan.FromMinutes(5);
+    private static readonly TimeSpan _longestForOne = TimeSpan.FromMinutes(3);
+    private static readonly TimeSpan _longestForMany = TimeSpan.FromMinutes(10);
 
     /// <summary>Maps the PDFs.</summary>
     public static void MapPrinting(this IEndpointRouteBuilder routes)
@@ -32,7 +33,7 @@ public static class PrintRoutes
         routes.MapGet("/handouts.pdf", ManyAsync).WithRequestTimeout(_longestForMany);
     }
 
-    private static async Task<IResult> OneAsync(string key, HttpContext context, CaseLibrary library, PdfPrinter printer)
+    private static async Task<IResult> OneAsync(string key, HttpContext context, CaseLibrary library, PlanKeeper keeper, PdfPrinter printer)
     {
         if (Paper(context) is not { } paper)
         {
@@ -40,11 +41,11 @@ public static class PrintRoutes
         }
 
         return await WorkbenchView.FindAsync(key, name => context.Request.Query[name], library, changes: true, context.RequestAborted) is { } view
-            ? await PrintedAsync(context, printer, [view.Report], paper, key + ".pdf")
+            ? await PrintedAsync(context, printer, [await keeper.WithHistoryAsync(view.Report, view.Case, context.RequestAborted)], paper, key + ".pdf")
             : Results.NotFound();
     }
 
-    private static async Task<IResult> ManyAsync(HttpContext context, CaseLibrary library, PdfPrinter printer)
+    private static async Task<IResult> ManyAsync(HttpContext context, CaseLibrary library, PlanKeeper keeper, PdfPrinter printer)
     {
         string[] keys = [.. context.Request.Query[CaseField].OfType<string>().Distinct()];
         if (keys.Length == 0)
@@ -71,7 +72,7 @@ public static class PrintRoutes
                 return Refused(context, StatusCodes.Status404NotFound, "One of these people is not there", $"There is no case '{key}', or it can no longer be read. Go back, leave it out, and try again.");
             }
 
-            reports.Add(view.Report);
+            reports.Add(await keeper.WithHistoryAsync(view.Report, view.Case, context.RequestAborted));
         }
 
         return await PrintedAsync(context, printer, reports.ToImmutable(), paper, "handouts.pdf");

@@ -107,6 +107,21 @@ public sealed class PdfPrinterTests : IDisposable
         Assert.Equal(2, counts.Max());
     }
 
+    [Theory]
+    [InlineData(null, 20)]
+    [InlineData("", 20)]
+    [InlineData("1", 1)]
+    [InlineData("600", 600)]
+    public void The_limit_can_be_set(string? seconds, int limit) => Assert.Equal(TimeSpan.FromSeconds(limit), PdfPrinter.Limit(seconds));
+
+    [Theory]
+    [InlineData("0")]
+    [InlineData("601")]
+    [InlineData("-5")]
+    [InlineData("soon")]
+    public void What_is_no_limit_is_refused(string seconds)
+        => Assert.Contains($"from 1 to 600; '{seconds}' is not", Assert.Throws<PrintingException>(() => PdfPrinter.Limit(seconds)).Message, StringComparison.Ordinal);
+
     private void AssertGone()
     {
         Assert.False(Directory.Exists(File.ReadAllText(Places).Trim()));
