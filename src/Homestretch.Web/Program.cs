@@ -1,6 +1,7 @@
 using Homestretch.Files.Printing;
 using Homestretch.Store;
 using Homestretch.Web.Afterwards;
+using Homestretch.Web.Api;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Exams;
@@ -58,6 +59,9 @@ builder.Services.AddSingleton<PlansAnew>();
 builder.Services.AddHostedService(services => services.GetRequiredService<PlansAnew>());
 builder.Services.AddRateLimiter(CandidateDoor.AddLimit);
 builder.Services.AddRazorComponents();
+builder.Services.AddOpenApi("v1", ApiDescription.Set);
+builder.Services.ConfigureHttpJsonOptions(options => ApiJson.Set(options.SerializerOptions));
+builder.Services.Configure<RouteHandlerOptions>(options => options.ThrowOnBadRequest = true);
 builder.Services.AddAntiforgery(options =>
 {
     options.Cookie.Name = "homestretch-form";
@@ -107,6 +111,7 @@ app.UseExceptionHandler(new ExceptionHandlerOptions
     },
 });
 app.UseStatusCodePagesWithReExecute(ProblemPage.Address, createScopeForStatusCodePages: true);
+app.UseApiGuard();
 app.Use((context, next) =>
 {
     // The page about a failed form is fetched, not posted to; the form has been dealt with.
@@ -136,6 +141,7 @@ app.MapDownloads();
 app.MapPrinting();
 app.MapKept();
 app.MapPersonal();
+app.MapApi();
 app.MapResults();
 app.MapRazorComponents<App>();
 await app.RunAsync();

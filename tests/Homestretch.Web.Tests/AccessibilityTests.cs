@@ -33,6 +33,7 @@ public sealed class AccessibilityTests(SharedServer server, SharedBrowser browse
         "/blueprint/mara-venn",
         "/handouts",
         "/handouts?exam=&days=many",
+        "/api",
         "/problem",
         "/specimens",
     ];

@@ -35,20 +35,25 @@ public static class PersonalRoutes
     private static async Task<IResult> MakeLinkAsync(
         string key, [FromForm] IFormCollection form, CaseStore store, FreshLinks fresh, TimeProvider time, CancellationToken cancellation)
     {
-        // One link at a time: a new one is made because the old one was lost, or seen by others.
-        Instant now = time.GetUtcNow().ToInstant();
+        return await NewLinkAsync(store, key, time.GetUtcNow().ToInstant(), cancellation) is { } token
+            ? new SeeOther($"/case/{Uri.EscapeDataString(key)}/link?made={fresh.Keep(key, token)}")
+            : Results.NotFound();
+    }
+
+    /// <summary>A new link of a case in use; null where there is no such case. One link at a time: a new one is made because the old one was lost, or seen by others.</summary>
+    internal static async Task<PersonalToken?> NewLinkAsync(CaseStore store, string key, Instant now, CancellationToken cancellation)
+    {
         await RevokeAllAsync(store, key, now, cancellation);
         PersonalToken token = PersonalToken.Make();
         PersonalLink link = new() { At = now, Origin = Origin.Coach, PageHash = PersonalToken.Hash(token.Page), FeedHash = PersonalToken.Hash(token.Feed) };
-        return await store.KeepAsync(key, [link], cancellation)
-            ? new SeeOther($"/case/{Uri.EscapeDataString(key)}/link?made={fresh.Keep(key, token)}")
-            : Results.NotFound();
+        return await store.KeepAsync(key, [link], cancellation) ? token : null;
     }
 
     private static async Task<IResult> RevokeLinkAsync(string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation)
         => await RevokeAllAsync(store, key, time.GetUtcNow().ToInstant(), cancellation) > 0 ? new SeeOther($"/case/{Uri.EscapeDataString(key)}/link") : Results.NotFound();
 
-    private static async Task<int> RevokeAllAsync(CaseStore store, string key, Instant now, CancellationToken cancellation)
+    /// <summary>Revokes the links of a case; returns how many.</summary>
+    internal static async Task<int> RevokeAllAsync(CaseStore store, string key, Instant now, CancellationToken cancellation)
         => await store.TakeOutAsync<PersonalLink>(key, [.. (await store.LinksAsync(key, cancellation)).Select(l => l.Id)], now, cancellation);
 
     private static async Task<IResult> StudyAsync(string token, [FromForm] IFormCollection form, PersonalCases cases, CancellationToken cancellation)

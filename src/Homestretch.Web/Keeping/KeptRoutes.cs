@@ -2,9 +2,7 @@ using System.Collections.Immutable;
 using System.Globalization;
 
 using Homestretch.Files;
-using Homestretch.Files.Documents;
 using Homestretch.Store;
-using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
@@ -128,20 +126,7 @@ public static class KeptRoutes
             return new SeeOther($"{Page(key)}?undecided=yes#decisions-title");
         }
 
-        WorkbenchView view = WorkbenchView.Build(prepared, from, Assumed.Read(prepared, _ => null));
-        await store.KeepAsync(
-            key,
-            [
-                new Decision
-                {
-                    At = time.GetUtcNow().ToInstant(),
-                    Origin = Origin.Coach,
-                    Text = text,
-                    ExamDay = day.Length > 0 && moved.Value != found.ExamDay ? moved.Value : null,
-                    Figures = DocumentJson.Write(PlanDocument.Of(view.Report)),
-                },
-            ],
-            cancellation);
+        await store.KeepAsync(key, [DecisionEntry.Of(prepared, from, text, day.Length > 0 ? moved.Value : null, time.GetUtcNow().ToInstant())], cancellation);
         await keeper.RefreshAsync(key, $"Decided: {text}", cancellation);
         return new SeeOther($"{Page(key)}#decisions-title");
     }
@@ -151,7 +136,8 @@ public static class KeptRoutes
             : await store.ErasePersonAsync(key, cancellation) ? new SeeOther("/?erased=yes")
             : Results.NotFound();
 
-    private static IResult Zipped(HttpContext context, CaseStore store, string? key, string name)
+    /// <summary>An export as an answer.</summary>
+    internal static IResult Zipped(HttpContext context, CaseStore store, string? key, string name)
     {
         context.Response.Headers.ContentDisposition = string.Create(CultureInfo.InvariantCulture, $"attachment; filename=\"{name}\"");
         return Results.Stream(

@@ -69,7 +69,7 @@ public static class Upload
         foreach (FileProblem problem in inFiles)
         {
             NamedFile? file = draft.Files.FirstOrDefault(f => f.Name == problem.File);
-            found.Add(new(file is null ? CandidateField : FieldOf(file.Role), problem.ToString()));
+            found.Add(new(file is null ? CandidateField : FieldOf(file.Role), problem.ToString(), problem));
         }
 
         problems = [.. found];
