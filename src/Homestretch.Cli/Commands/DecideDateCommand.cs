@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 
 using Homestretch.Cli.Prose;
 using Homestretch.Core.Deciding;
+using Homestretch.Core.Evidence;
 using Homestretch.Files.Documents;
 
 using NodaTime;
