@@ -42,7 +42,7 @@ public partial class HandoutTests
         Assert.Equal("Mara Venn", body.Descendants("h1").Single().Value);
         Assert.Contains("Exam on Wednesday 16 December 2026, 21 days left", text, StringComparison.Ordinal);
         Assert.Equal(
-            ["Will you pass?", "How sure is this?", "Topics by standing and weight", "What to study, in this order", "What to leave alone", "Pace on exam day", "Your calendar", "Bear in mind"],
+            ["Will you pass?", "How sure is this?", "Topics by standing and weight", "Hours by topic", "What to study, in this order", "What to leave alone", "Pace on exam day", "Your calendar", "Bear in mind"],
             body.Descendants("h2").Select(h => h.Nodes().OfType<XText>().First().Value));
         Assert.All(report.Plan!.Minutes, m => Assert.Contains(m.Reason, text, StringComparison.Ordinal));
         Assert.All(report.Plan.LeftAlone, l => Assert.Contains(l.Reason, text, StringComparison.Ordinal));
@@ -68,6 +68,19 @@ public partial class HandoutTests
     }
 
     [Fact]
+    public void How_the_pass_chance_has_moved_stands_beside_the_hours()
+    {
+        PassMoment[] moments = [.. Enumerable.Range(1, 9).Select(i => new PassMoment(new NodaTime.LocalDateTime(2026, 11, 10 + i, 8, 0), 0.5 + (i / 100.0), 0.3, $"Event <{i}>."))];
+        XElement body = Body(Handout.Html(SampleReports.ThreeWeeks with { History = [.. moments] }));
+
+        // The latest, under the numbers that they have in the picture.
+        XElement events = body.Descendants("ol").Single(o => (string?)o.Attribute("class") == "hs-events");
+        Assert.Equal("4", (string?)events.Attribute("start"));
+        Assert.Equal(["Event <4>.", "Event <9>."], new[] { events.Elements().First(), events.Elements().Last() }.Select(e => e.Value.Split(": ")[^1]));
+        Assert.DoesNotContain("How the pass chance has moved", Handout.Html(SampleReports.ThreeWeeks with { History = [moments[0]] }), StringComparison.Ordinal);
+    }
+
+    [Fact]
     public void Study_that_was_done_is_told_before_the_plan()
     {
         CandidateReport report = SampleReports.ThreeWeeks;
@@ -76,7 +89,7 @@ public partial class HandoutTests
         XElement body = Body(Handout.Html(report with { Study = study }));
 
         string[] heads = [.. body.Descendants("h2").Select(h => h.Nodes().OfType<XText>().First().Value)];
-        Assert.Equal(Array.IndexOf(heads, "What to study, in this order") - 1, Array.IndexOf(heads, "What you have done"));
+        Assert.Equal(["What you have done", "Hours by topic", "What to study, in this order"], heads.SkipWhile(h => h != "What you have done").Take(3));
         Assert.Contains("No study has been logged so far.", body.Value, StringComparison.Ordinal);
         Assert.Contains("A note.", body.Value, StringComparison.Ordinal);
     }
