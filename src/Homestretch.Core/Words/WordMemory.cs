@@ -21,7 +21,7 @@ public sealed class WordMemory
     private readonly LearningAssumptions learning;
     private readonly LocalDate epoch;
     private readonly List<StudyMoment> met = [];
-    private readonly double[] sticking = new double[Nodes];
+    private readonly double[] sticking;
     private readonly double[] weights = new double[Nodes];
 
     /// <summary>Takes in a word and its answers.</summary>
@@ -33,6 +33,7 @@ public sealed class WordMemory
         ArgumentNullException.ThrowIfNull(assumptions);
         learning = assumptions.Learning;
         epoch = word.Noted;
+        sticking = new double[Nodes];
         for (int i = 0; i < Nodes; i++)
         {
             double z = Reach * ((2.0 * i / (Nodes - 1)) - 1);
@@ -52,11 +53,20 @@ public sealed class WordMemory
 
         // Logarithms up to here, so that a long row of answers cannot push every weight to zero.
         double most = weights.Max();
-        double sum = weights.Sum(w => Math.Exp(w - most));
         for (int i = 0; i < Nodes; i++)
         {
-            weights[i] = Math.Exp(weights[i] - most) / sum;
+            weights[i] = Math.Exp(weights[i] - most);
         }
+
+        SumToOne();
+    }
+
+    private WordMemory(WordMemory before)
+    {
+        (learning, epoch, sticking) = (before.learning, before.epoch, before.sticking);
+        (RecallDays, LastRecall) = (before.RecallDays, before.LastRecall);
+        before.weights.CopyTo(weights, 0);
+        met.AddRange(before.met);
     }
 
     /// <summary>Days with a recall so far.</summary>
@@ -70,6 +80,46 @@ public sealed class WordMemory
     /// <param name="recalls">Days of further recalls, earliest first, all after the last one there was.</param>
     /// <returns>0 to 1.</returns>
     public double Chance(LocalDate day, params ReadOnlySpan<LocalDate> recalls) => Known(Strength(day, recalls));
+
+    /// <summary>The days on which it was met, earliest first.</summary>
+    internal ReadOnlySpan<StudyMoment> Met => CollectionsMarshal.AsSpan(met);
+
+    /// <summary>The memory after one more recall, known and not known: the same as with the answer added to the word.</summary>
+    /// <param name="day">The day of the recall, after the last one there was and after the word was met.</param>
+    internal (WordMemory Knew, WordMemory Missed) After(LocalDate day)
+    {
+        (WordMemory knew, WordMemory missed) = (new(this), new(this));
+        double strength = Strength(day, []);
+        for (int i = 0; i < Nodes; i++)
+        {
+            double unknown = Math.Exp(-sticking[i] * strength);
+            knew.weights[i] *= 1 - unknown;
+            missed.weights[i] *= unknown;
+        }
+
+        foreach (WordMemory after in (ReadOnlySpan<WordMemory>)[knew, missed])
+        {
+            after.SumToOne();
+            after.Add(day);
+        }
+
+        return (knew, missed);
+    }
+
+    /// <summary>The chance of knowing the word with some strength.</summary>
+    internal double Known(double strength)
+    {
+        double chance = 0;
+        for (int i = 0; i < Nodes; i++)
+        {
+            chance += weights[i] * (1 - Math.Exp(-sticking[i] * strength));
+        }
+
+        return chance;
+    }
+
+    /// <summary>The running number of a day, as in <see cref="Met"/>.</summary>
+    internal int DayNumber(LocalDate day) => Period.DaysBetween(epoch, day);
 
     private double Strength(LocalDate day, ReadOnlySpan<LocalDate> recalls)
     {
@@ -106,21 +156,22 @@ public sealed class WordMemory
             };
         }
 
-        met.Add(new(DayNumber(answer.Day), 1, StudyKind.Retrieval));
-        LastRecall = answer.Day;
+        Add(answer.Day);
+    }
+
+    private void Add(LocalDate day)
+    {
+        met.Add(new(DayNumber(day), 1, StudyKind.Retrieval));
+        LastRecall = day;
         RecallDays++;
     }
 
-    private double Known(double strength)
+    private void SumToOne()
     {
-        double chance = 0;
+        double sum = weights.Sum();
         for (int i = 0; i < Nodes; i++)
         {
-            chance += weights[i] * (1 - Math.Exp(-sticking[i] * strength));
+            weights[i] /= sum;
         }
-
-        return chance;
     }
-
-    private int DayNumber(LocalDate day) => Period.DaysBetween(epoch, day);
 }

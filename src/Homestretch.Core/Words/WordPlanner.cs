@@ -14,9 +14,6 @@ public static class WordPlanner
     private const double Rises = 1e-9;
     private const double SureFrom = 0.8;
 
-    // With more days than this until the exam, every second, third ... is looked at for the recalls that follow.
-    private const int MostDays = 60;
-
     // Days to wait that are compared with today: each about half as long again as the one before, since nearby days make the difference.
     private static readonly int[] _waits = [1, 2, 3, 4, 6, 9, 13, 19, 28, 42, 63, 95, 142];
 
@@ -34,13 +31,14 @@ public static class WordPlanner
         WordAssumptions taken = assumptions ?? WordAssumptions.Default;
         ImmutableArray<Word> noted = [.. words.Where(w => w.Noted <= today).Select(w => w.AsOf(today))];
         WordMemory[] memories = [.. noted.Select(w => new WordMemory(w, taken))];
+        RecallTable table = new(taken.Learning, noted.Select(w => w.Noted).Append(today).Min(), examDay);
 
         int doneToday = memories.Count(m => m.LastRecall == today);
         int room = Math.Max(0, recallsPerDay - doneToday);
-        double[] steps = [.. noted.SelectMany((w, i) => w.HasDefinition ? Steps(memories[i], today, examDay, taken.LeastGain) : [])];
+        double[] steps = [.. noted.SelectMany((w, i) => w.HasDefinition ? Steps(memories[i], today, table, taken.LeastGain) : [])];
         double price = Price(steps, room + ((long)recallsPerDay * (Period.DaysBetween(today, examDay) - 1)), taken.LeastGain);
 
-        Prospect[] prospects = [.. noted.Select((w, i) => Look(w, memories[i], today, examDay, price, taken))];
+        Prospect[] prospects = [.. noted.Select((w, i) => Look(w, memories[i], today, table, price, taken.LeastGain))];
         HashSet<int> chosen = Assign(prospects, room, recallsPerDay);
 
         // What will not fit later has to begin today, where waiting costs most.
@@ -95,8 +93,8 @@ public static class WordPlanner
         return chosen;
     }
 
-    private static IEnumerable<double> Steps(WordMemory memory, LocalDate today, LocalDate examDay, double price)
-        => new WordDraft(memory, FirstDay(memory, today), examDay, price, Step(today, examDay)).Steps;
+    private static IReadOnlyList<double> Steps(WordMemory memory, LocalDate today, RecallTable table, double price)
+        => new WordDraft(memory, new BestRecalls(memory, FirstDay(memory, today), table), price).Steps;
 
     // What the last recall adds for which there is room when all are granted, the most useful first.
     private static double Price(double[] steps, long room, double least)
@@ -110,8 +108,9 @@ public static class WordPlanner
         return Math.Max(least, steps[room]);
     }
 
-    private static Prospect Look(Word word, WordMemory memory, LocalDate today, LocalDate examDay, double price, WordAssumptions assumptions)
+    private static Prospect Look(Word word, WordMemory memory, LocalDate today, RecallTable table, double price, double leastGain)
     {
+        LocalDate examDay = table.ExamDay;
         double alone = memory.Chance(examDay);
         Prospect bare = new(word, memory.Chance(today), alone, memory.Chance(examDay, today), alone, alone, [], WordState.LacksDefinition, memory.RecallDays);
         if (!word.HasDefinition)
@@ -119,7 +118,7 @@ public static class WordPlanner
             return bare;
         }
 
-        WordDraft waiting = new(memory, today.PlusDays(1), examDay, price, Step(today, examDay));
+        WordDraft waiting = new(memory, new BestRecalls(memory, today.PlusDays(1), table), price);
         Prospect prospect = bare with { Waiting = waiting.Chance };
         if (memory.LastRecall == today)
         {
@@ -131,14 +130,14 @@ public static class WordPlanner
             return prospect with { Otherwise = WordState.TooLate };
         }
 
-        (double value, double withToday) = FirstRecall(word, memory, today, examDay, price, Step(today, examDay), assumptions);
+        (double value, double withToday) = FirstRecall(memory, today, table, price);
         double Wait(int days) => today.PlusDays(days) is var day && day < examDay && (memory.RecallDays > 0 || day < examDay.PlusDays(-1))
-            ? FirstRecall(word, memory, day, examDay, price, Step(today, examDay), assumptions).Value
+            ? FirstRecall(memory, day, table, price).Value
             : double.NegativeInfinity;
         double[] values = [value, .. _waits.Select(Wait)];
         WordState otherwise = value > values[1..].Append(alone).Max() + Rises ? WordState.NoRoom
             : values.Max() > alone + Rises ? WordState.Later
-            : Steps(memory, today, examDay, assumptions.LeastGain).Any() ? WordState.NoRoom
+            : Steps(memory, today, table, leastGain).Count > 0 ? WordState.NoRoom
             : alone >= SureFrom ? WordState.Sure
             : WordState.HardlySticks;
         return prospect with { WithToday = withToday, Values = values, Otherwise = otherwise };
@@ -155,16 +154,15 @@ public static class WordPlanner
         prospect.RecallDays);
 
     // What is expected if the next recall is on a day: the mean over its answer, each gone on from as is best then.
-    private static (double Value, double Chance) FirstRecall(Word word, WordMemory memory, LocalDate day, LocalDate examDay, double price, int step, WordAssumptions assumptions)
+    private static (double Value, double Chance) FirstRecall(WordMemory memory, LocalDate day, RecallTable table, double price)
     {
         double knows = memory.Chance(day);
-        WordDraft After(RecallOutcome outcome) => new(new WordMemory(word with { Answers = word.Answers.Add(new(day, outcome)) }, assumptions), day.PlusDays(1), examDay, price, step);
-        WordDraft knew = After(RecallOutcome.Knew);
-        WordDraft missed = After(RecallOutcome.DidNotKnow);
+        (WordMemory afterKnowing, WordMemory afterMissing) = memory.After(day);
+        BestRecalls best = new(afterKnowing, day.PlusDays(1), table);
+        WordDraft knew = new(afterKnowing, best, price);
+        WordDraft missed = new(afterMissing, best, price);
         return ((knows * knew.Value) + ((1 - knows) * missed.Value) - price, (knows * knew.Chance) + ((1 - knows) * missed.Chance));
     }
-
-    private static int Step(LocalDate today, LocalDate examDay) => 1 + ((Period.DaysBetween(today, examDay) - 1) / MostDays);
 
     private static LocalDate FirstDay(WordMemory memory, LocalDate today) => memory.LastRecall == today ? today.PlusDays(1) : today;
 
