@@ -357,6 +357,9 @@ public abstract class CaseStoreTests
 
         await store.TakeOutAsync<EvidenceRow>("ada-1", [.. ada.Evidence.Select(r => r.Id)], Noon, Cancellation);
         await store.TakeOutAsync<StudyRow>("ada-1", [.. ada.Sessions.Select(r => r.Id)], Noon, Cancellation);
+        (IReadOnlyList<WordRow> words, _) = await store.WordsAsync("ada-1", Cancellation);
+        Assert.Contains(new TopicInUse("ada-1", "Ada", words[0].Topic, ""), await store.TopicsInUseAsync(ada.ExamKey, Cancellation));
+        await store.TakeOutAsync<WordRow>("ada-1", [.. words.Select(w => w.Id)], Noon, Cancellation);
         Assert.DoesNotContain(await store.TopicsInUseAsync(ada.ExamKey, Cancellation), t => t.CaseKey == "ada-1");
     }
 

@@ -63,7 +63,7 @@ public static class ExamRoutes
     private static string? KeyOf(IFormCollection form) => form["exam"].ToString() is { Length: > 0 } key ? key : null;
 
     private static async Task<IResult> EditAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, ExamLibrary exams, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
         if (key is not null && await store.FindExamAsync(key, cancellation) is null)
@@ -98,7 +98,7 @@ public static class ExamRoutes
     }
 
     private static async Task<IResult> TextAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, ExamLibrary exams, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
         if (key is not null && await store.FindExamAsync(key, cancellation) is null)

@@ -34,7 +34,7 @@ internal sealed class TableLine
     public string Remark { get; private set; } = "";
 
     /// <summary>Says one thing more about it.</summary>
-    public void Say(string remark) => Remark = Remark.Length == 0 ? remark : remark.Length == 0 ? Remark : $"{Remark} {remark}";
+    public void Say(string remark) => Remark = $"{Remark} {remark}".Trim();
 
     /// <summary>Leaves it out.</summary>
     public void LeaveOut(string why)
