@@ -60,7 +60,7 @@ public sealed class PlanCommand(Answer answer, TimeProvider clock) : AsyncComman
         List<OutputFile> files = [];
         if (settings.CalendarPath is { } calendar)
         {
-            files.Add(new(calendar, PlanCalendar.Write(report.Plan!, report.Candidate, standing.Exam.Name, now)));
+            files.Add(new(calendar, PlanCalendar.Write(report.Plan!, report.Candidate, standing.Exam.Name, now, report.Material)));
         }
 
         if (settings.HandoutPath is { } handout)

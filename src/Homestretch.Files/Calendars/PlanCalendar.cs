@@ -5,6 +5,7 @@ using System.Text;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Core.Planning.Resources;
 using Homestretch.Files.Documents;
 
 using NodaTime;
@@ -35,16 +36,17 @@ public static class PlanCalendar
     /// <param name="candidate">Whose plan it is; part of what makes its events unique.</param>
     /// <param name="examName">The exam's name.</param>
     /// <param name="stamp">When this file is made; a later one moves the events of an earlier one.</param>
-    public static string Write(StudyPlan plan, string candidate, string examName, Instant stamp)
+    /// <param name="material">What goes with each block; null where there is no catalogue.</param>
+    public static string Write(StudyPlan plan, string candidate, string examName, Instant stamp, PlanMaterial? material = null)
     {
         ArgumentNullException.ThrowIfNull(plan);
         ArgumentNullException.ThrowIfNull(candidate);
         ArgumentNullException.ThrowIfNull(examName);
         CalendarText text = Open(examName);
-        foreach (StudyBlock block in plan.Blocks)
+        foreach ((int i, StudyBlock block) in plan.Blocks.Index())
         {
             Begin(text, Uid(candidate, examName, plan.CalendarDay, "block", block.Id), stamp);
-            EndBlock(text, block.Start.ToInstant(), block.End.ToInstant(), $"{InWords(block.Purpose)}: {block.Topic.Name}", block.Reason);
+            EndBlock(text, block.Start.ToInstant(), block.End.ToInstant(), $"{InWords(block.Purpose)}: {block.Topic.Name}", block.Reason, material?.Blocks[i].Select(p => p.Sentence) ?? []);
         }
 
         foreach (EarlierBlock block in plan.Revision?.Earlier.Where(b => IsStale(b, plan.Zone)) ?? [])
@@ -83,7 +85,8 @@ public static class PlanCalendar
                 PlanDocument.Time(block.Start).ToInstant(),
                 PlanDocument.Time(block.End).ToInstant(),
                 $"{InWords(block.Purpose)}: {block.Topic}",
-                block.Reason);
+                block.Reason,
+                block.Material?.Select(m => m.Sentence) ?? []);
         }
 
         Begin(text, Uid(plan.Candidate, plan.Exam, calendarDay, "exam", ""), stamp);
@@ -103,12 +106,12 @@ public static class PlanCalendar
         return text;
     }
 
-    private static void EndBlock(CalendarText text, Instant start, Instant end, string summary, string reason)
+    private static void EndBlock(CalendarText text, Instant start, Instant end, string summary, string reason, IEnumerable<string> material)
     {
         text.Line("DTSTART", UtcTime.Format(start));
         text.Line("DTEND", UtcTime.Format(end));
         text.Text("SUMMARY", summary);
-        text.Text("DESCRIPTION", reason);
+        text.Text("DESCRIPTION", string.Join('\n', [.. material.Select(m => "With " + m), reason]));
         text.Line("BEGIN", "VALARM");
         text.Line("ACTION", "DISPLAY");
         text.Line("TRIGGER", string.Create(CultureInfo.InvariantCulture, $"-PT{AlarmMinutes}M"));

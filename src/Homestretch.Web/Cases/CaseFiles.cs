@@ -27,11 +27,18 @@ public sealed record CaseFiles(
     /// <summary>Days of recorded official results.</summary>
     public ImmutableArray<LocalDate> Sittings { get; init; } = [];
 
+    /// <summary>The catalogue of what there is to study from; null where there is none.</summary>
+    public (string Name, ReadOnlyMemory<byte> Content)? Resources { get; init; }
+
     /// <summary>The files of a stored case: those that were kept, and its rows as files of their own.</summary>
     public static CaseFiles Of(StoredCase stored)
     {
         ArgumentNullException.ThrowIfNull(stored);
-        CaseFiles files = new(stored.Key, stored.Candidate, stored.CurrentExamDay, null, null, []) { Sittings = [.. stored.Results.Select(r => r.Date)] };
+        CaseFiles files = new(stored.Key, stored.Candidate, stored.CurrentExamDay, null, null, [])
+        {
+            Sittings = [.. stored.Results.Select(r => r.Date)],
+            Resources = stored.Exam?.Files.LastOrDefault(f => f.Role == ExamFileRole.Resources && f.RemovedAt is null) is { } catalogue ? (catalogue.Name, catalogue.Content) : null,
+        };
         IEnumerable<NamedFile> all =
         [
             .. stored.Exam?.Versions.Select(v => new NamedFile(FileRole.Exam, v.Name, v.Content)) ?? [],

@@ -9,6 +9,7 @@ using Homestretch.Files.Evidences;
 using Homestretch.Files.Exams;
 using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
+using Homestretch.Files.Resources;
 using Homestretch.Files.StudyLogs;
 using Homestretch.Store;
 
@@ -49,7 +50,11 @@ public static class CaseReader
             string? candidate = sheet is null ? null : Candidate(files, sheet, problems);
             if (problems.Count == 0 && candidate is not null && free is not null)
             {
-                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, log, bank), exam, free, busy, files.ExamDay, files.Story, files.From) { RecordedSittings = files.Sittings };
+                return new(files.Key, new StudiedCandidate(exam, candidate, sheet!.With(cohort).Attempts, log, bank), exam, free, busy, files.ExamDay, files.Story, files.From)
+                {
+                    RecordedSittings = files.Sittings,
+                    Resources = files.Resources is { } catalogue ? ResourceFile.Parse(catalogue.Name, catalogue.Content, exam) : null,
+                };
             }
         }
 

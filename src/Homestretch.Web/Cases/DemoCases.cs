@@ -40,7 +40,10 @@ public sealed class DemoCases
                 Read(folder, FileRole.FreeTime, entry.Free),
                 .. entry.Cohort.Select(name => Read(folder, FileRole.Cohort, name)),
                 .. entry.Busy is { } busy ? [Read(folder, FileRole.Busy, busy)] : Array.Empty<NamedFile>(),
-            ]))]);
+            ])
+        {
+            Resources = demo.Resources is { } resources ? (resources, File.ReadAllBytes(Path.Combine(folder, resources))) : null,
+        })]);
     }
 
     private static NamedFile Read(string folder, FileRole role, string name) => new(role, name, File.ReadAllBytes(Path.Combine(folder, name)));
@@ -50,6 +53,8 @@ public sealed class DemoCases
     private sealed class DemoFile
     {
         public string Exam { get; set; } = "";
+
+        public string? Resources { get; set; }
 
         public List<DemoEntry> Cases { get; set; } = [];
     }

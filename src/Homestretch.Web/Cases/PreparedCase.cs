@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Resources;
 using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
@@ -73,7 +74,11 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
 
     /// <summary>The report on a standing of this case, with a plan.</summary>
     public CandidateReport ReportOn(CandidateStanding standing, StudyPlan plan)
-        => new(Case.Candidate, standing, Basis, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), plan) { Study = Study };
+        => new(Case.Candidate, standing, Basis, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), plan)
+        {
+            Study = Study,
+            Material = Case.Resources?.Value is { } catalogue ? MaterialFinder.Find(plan, standing.Exam, catalogue.Resources, Case.Person.Sessions.Select(s => s.Session)) : null,
+        };
 
     /// <summary>The last exam day that can be asked about on a day.</summary>
     public static LocalDate LastExamDayFrom(LocalDate today) => today.PlusDays(MostDaysAhead);

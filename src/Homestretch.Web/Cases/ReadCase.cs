@@ -4,6 +4,8 @@ using Homestretch.Core.Blueprints;
 using Homestretch.Core.Evidence;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning.Calendar;
+using Homestretch.Files;
+using Homestretch.Files.Resources;
 using Homestretch.Files.StudyLogs;
 
 using NodaTime;
@@ -29,6 +31,9 @@ public sealed record ReadCase(
     string? Story,
     LocalDateTime? PlaysAt)
 {
+    /// <summary>What there is to study from, or why the catalogue cannot be read for this exam, which hinders nothing else; null where there is none.</summary>
+    public ReadResult<ResourceCatalogue>? Resources { get; init; }
+
     /// <summary>The person's name.</summary>
     public string Candidate => Person.Name;
 

@@ -36,7 +36,7 @@ public static partial class DownloadRoutes
                 : Results.NotFound());
         routes.MapGet("/case/{key}/plan.ics", async (string key, HttpContext context, CaseLibrary library, TimeProvider time) =>
             await ViewAsync(key, context, library) is { } view
-                ? Attached(PlanCalendar.Write(view.Plan, view.Case.Candidate, view.Case.Exam.Name, time.GetUtcNow().ToInstant()), "text/calendar", "plan.ics")
+                ? Attached(PlanCalendar.Write(view.Plan, view.Case.Candidate, view.Case.Exam.Name, time.GetUtcNow().ToInstant(), view.Report.Material), "text/calendar", "plan.ics")
                 : Results.NotFound());
         foreach ((string name, Func<CandidateReport, string> write) in Documents)
         {
@@ -52,7 +52,7 @@ public static partial class DownloadRoutes
         => WorkbenchView.FindAsync(key, name => context.Request.Query[name], library, changes, context.RequestAborted);
 
     /// <summary>A handout carries its own style sheet and fonts, so its policy allows exactly these and nothing else.</summary>
-    private static IResult Handed(HttpContext context, string html)
+    internal static IResult Handed(HttpContext context, string html)
     {
         string[] styles = [.. StyleElement().Matches(html).Select(m => "'sha256-" + Convert.ToBase64String(SHA256.HashData(Encoding.UTF8.GetBytes(m.Groups[1].Value))) + "'")];
         context.Response.Headers.ContentSecurityPolicy =

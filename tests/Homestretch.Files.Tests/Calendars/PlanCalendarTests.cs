@@ -5,6 +5,7 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
 using Homestretch.Core.Planning.Replanning;
+using Homestretch.Core.Planning.Resources;
 using Homestretch.Files.Calendars;
 using Homestretch.Files.Documents;
 using Homestretch.Files.Tests.Plans;
@@ -63,6 +64,23 @@ public class PlanCalendarTests
             PlanCalendar.Write(report.Plan!, report.Candidate, report.Standing.Exam.Name, Stamp),
             calendar.Replace("REFRESH-INTERVAL;VALUE=DURATION:PT1H\r\n", "", StringComparison.Ordinal));
         Assert.NotEmpty(kept.Blocks);
+    }
+
+    [Fact]
+    public void The_material_of_a_block_stands_before_its_reason_also_in_a_kept_document()
+    {
+        CandidateReport report = SampleReports.ThreeWeeks;
+        StudyResource book = new("Loans; from A to Z", ResourceKind.Teaches, [.. report.Standing.Exam.Topics.Select(t => t.Name)], null, null, "shelf 3");
+        report = report with { Material = MaterialFinder.Find(report.Plan!, report.Standing.Exam, [book], []) };
+
+        List<CalendarEvent> events = Events(PlanCalendar.Write(report.Plan!, report.Candidate, report.Standing.Exam.Name, Stamp, report.Material));
+
+        int learn = report.Plan!.Blocks.Select(b => b.Purpose).ToList().IndexOf(BlockPurpose.Learn);
+        int quiz = report.Plan.Blocks.Select(b => b.Purpose).ToList().IndexOf(BlockPurpose.Quiz);
+        Assert.Equal($"With Loans; from A to Z (shelf 3)\n{report.Plan.Blocks[learn].Reason}", events[learn].Description);
+        Assert.Equal(report.Plan.Blocks[quiz].Reason, events[quiz].Description);
+        PlanDocument kept = DocumentJson.ReadPlan(DocumentJson.Write(PlanDocument.Of(report)));
+        Assert.Equal(events.Select(e => e.Description), Events(PlanCalendar.Write(kept, Stamp)).Select(e => e.Description));
     }
 
     [Fact]
