@@ -42,6 +42,28 @@ public sealed partial class CaseStore
             .Where(f => f.ExamKey == key && f.Role == role && f.RemovedAt == null).OrderBy(f => f.Id).ToListAsync(cancellation);
     }
 
+    /// <summary>The numbers of an exam's files that count, oldest first.</summary>
+    public async Task<IReadOnlyList<long>> ExamFileIdsAsync(string key, ExamFileRole role, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<StoredExamFile>().Where(f => f.ExamKey == key && f.Role == role && f.RemovedAt == null).OrderBy(f => f.Id).Select(f => f.Id).ToListAsync(cancellation);
+    }
+
+    /// <summary>The exam that a case in use prepares for; null where there is no such case.</summary>
+    public async Task<string?> ExamKeyAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Cases.Where(c => c.Key == key && c.RemovedAt == null).Select(c => c.ExamKey).FirstOrDefaultAsync(cancellation);
+    }
+
+    /// <summary>The words that count of everybody who prepares for an exam, in the order they came.</summary>
+    public async Task<IReadOnlyList<WordRow>> WordsOfExamAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Cases.Where(c => c.ExamKey == key && c.RemovedAt == null).SelectMany(c => c.Words).Where(w => w.RemovedAt == null)
+            .OrderBy(w => w.Id).AsNoTracking().ToListAsync(cancellation);
+    }
+
     /// <summary>Keeps a new exam for which nobody prepares yet.</summary>
     /// <param name="added">The exam, with at least one version.</param>
     /// <param name="cancellation">Stops the keeping.</param>

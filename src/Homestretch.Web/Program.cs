@@ -10,7 +10,9 @@ using Homestretch.Web.Importing;
 using Homestretch.Web.Keeping;
 using Homestretch.Web.Pages;
 using Homestretch.Web.Printing;
+using Homestretch.Web.Quizzing;
 using Homestretch.Web.Uploads;
+using Homestretch.Web.WordPractice;
 
 using Microsoft.AspNetCore.DataProtection;
 using Microsoft.AspNetCore.Http.Features;
@@ -57,6 +59,8 @@ builder.Services.AddSingleton<ExamEdits>();
 builder.Services.AddSingleton<ExamLibrary>();
 builder.Services.AddSingleton<PlansAnew>();
 builder.Services.AddHostedService(services => services.GetRequiredService<PlansAnew>());
+builder.Services.AddSingleton<WordShelf>();
+builder.Services.AddSingleton<QuizShelf>();
 builder.Services.AddRateLimiter(CandidateDoor.AddLimit);
 builder.Services.AddRazorComponents();
 builder.Services.AddOpenApi("v1", ApiDescription.Set);
@@ -73,7 +77,7 @@ builder.Services.AddResponseCompression();
 builder.Services.Configure<FormOptions>(options =>
 {
     options.MultipartBodyLengthLimit = Upload.MostBytes;
-    options.ValueCountLimit = 64;
+    options.ValueCountLimit = 128;
     options.ValueLengthLimit = 4096;
 });
 if (door.Address is { } further)
@@ -143,6 +147,8 @@ app.MapKept();
 app.MapPersonal();
 app.MapApi();
 app.MapResults();
+app.MapWords();
+app.MapQuizzes();
 app.MapRazorComponents<App>();
 await app.RunAsync();
 return 0;

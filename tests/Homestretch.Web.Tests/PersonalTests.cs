@@ -7,6 +7,8 @@ using System.Text;
 using Deque.AxeCore.Commons;
 using Deque.AxeCore.Playwright;
 
+using Homestretch.Store;
+
 using Microsoft.Playwright;
 
 namespace Homestretch.Web.Tests;
@@ -290,11 +292,18 @@ public sealed class PersonalTests(SharedServer server, SharedBrowser browser)
     [Fact]
     public async Task Every_page_is_without_violation_light_and_dark()
     {
-        (string address, string link) = await LinkedAsync();
+        string address, link;
+        using (HttpClient client = new() { BaseAddress = server.Process.Address })
+        {
+            (address, link, _) = await MakeByRequestsAsync(client, nameof(Every_page_is_without_violation_light_and_dark));
+            await PostAsync(client, link + "/words", link + "/words", ("term", "frass"), ("definition", "dust and droppings that insects leave"));
+            await MaterialTests.AddAsync(server.Data, address, (ExamFileRole.QuizItems, "quiz-items.csv"));
+        }
+
         foreach ((int width, ColorScheme colours) in new[] { (PhoneWidth, ColorScheme.Light), (PhoneWidth, ColorScheme.Dark), (1280, ColorScheme.Light), (320, ColorScheme.Light) })
         {
             await using WatchedPage watched = await browser.OpenAsync(server, width, PhoneHeight, colours);
-            foreach (string path in new[] { link, link + "/quiz?wrong=yes", link + "/standing", address + "/link" })
+            foreach (string path in new[] { link, link + "/quiz?wrong=yes", link + "/standing", address + "/link", link + "/words", link + "/words?edit=frass", link + "/words/practice", link + "/quiz/items?topic=Cataloguing", address + "/words?problem=x" })
             {
                 await watched.Page.GotoAsync(path);
                 AxeResult result = await watched.Page.RunAxe();
@@ -348,12 +357,12 @@ public sealed class PersonalTests(SharedServer server, SharedBrowser browser)
         return await client.SendAsync(request, Cancellation);
     }
 
-    // Without a browser: a case, and the page that shows its new link.
-    private static async Task<(string Address, string Link, string Html)> MakeByRequestsAsync(HttpClient client)
+    // Without a browser: a case, and the page that shows its new link; with an exam of its own where others must not see what is kept with it.
+    internal static async Task<(string Address, string Link, string Html)> MakeByRequestsAsync(HttpClient client, string? exam = null)
     {
         using MultipartFormDataContent form = new()
         {
-            { new ByteArrayContent(await File.ReadAllBytesAsync(Path.Combine(Examples, "exam.yaml"), Cancellation)), "exam", "exam.yaml" },
+            { new StringContent(await File.ReadAllTextAsync(Path.Combine(Examples, "exam.yaml"), Cancellation) + (exam is null ? "" : $"\n# {exam}\n")), "exam", "exam.yaml" },
             { new ByteArrayContent(await File.ReadAllBytesAsync(Path.Combine(Examples, "ines-harrow.csv"), Cancellation)), "evidence", "ines-harrow.csv" },
             { new ByteArrayContent(Encoding.UTF8.GetBytes(FreeTime)), "free", "free.yaml" },
             { new StringContent(ExamDay), "exam-day" },
@@ -369,12 +378,20 @@ public sealed class PersonalTests(SharedServer server, SharedBrowser browser)
         return (address, html[at..html.IndexOf('"', at)], html);
     }
 
-    private static async Task<string> FormTokenAsync(HttpClient client, string path)
+    internal static async Task<string> FormTokenAsync(HttpClient client, string path)
     {
         const string Before = "name=\"__RequestVerificationToken\" value=\"";
         string html = await client.GetStringAsync(new Uri(path, UriKind.Relative), Cancellation);
         int at = html.IndexOf(Before, StringComparison.Ordinal) + Before.Length;
         return html[at..html.IndexOf('"', at)];
+    }
+
+    /// <summary>Sends a form of a page as a browser would, and follows where it leads: the address there and the page, with its entities decoded.</summary>
+    internal static async Task<(string Address, string Html)> PostAsync(HttpClient client, string page, string to, params (string Name, string Value)[] fields)
+    {
+        using FormUrlEncodedContent form = new([.. fields.Select(f => KeyValuePair.Create(f.Name, f.Value)), KeyValuePair.Create("__RequestVerificationToken", await FormTokenAsync(client, page))]);
+        using HttpResponseMessage answer = await client.PostAsync(new Uri(to, UriKind.Relative), form, Cancellation);
+        return (answer.RequestMessage!.RequestUri!.PathAndQuery, WebUtility.HtmlDecode(await answer.Content.ReadAsStringAsync(Cancellation)));
     }
 
     /// <summary>A new case with a link: its address on the coach's side, and the link.</summary>

@@ -9,6 +9,9 @@ public sealed class SharedServer : IAsyncLifetime
     /// <summary>The running program.</summary>
     public ServerProcess Process => _process ?? throw new InvalidOperationException("Not started yet.");
 
+    /// <summary>Its data folder.</summary>
+    public string Data => _data;
+
     /// <summary>An address on it.</summary>
     public Uri At(string path) => new(Process.Address, path);
 

@@ -119,6 +119,23 @@ public sealed class PersonalCases(CaseLibrary library, CaseStore store, PlanKeep
             Correct = c.Correct.ToString(CultureInfo.InvariantCulture),
             Items = c.Items.ToString(CultureInfo.InvariantCulture),
         })];
+        string what = counts.Count == 1
+            ? string.Create(CultureInfo.InvariantCulture, $"{counts[0].Correct} of {counts[0].Items} on {counts[0].Topic}")
+            : string.Create(CultureInfo.InvariantCulture, $"{counts.Sum(c => c.Correct)} of {counts.Sum(c => c.Items)} on {counts.Count} topics");
+        return await RecordAnswersAsync(view, rows, $"A short quiz: {what}.", cancellation);
+    }
+
+    /// <summary>Records rows of a quiz, checked together with all that is there, and makes the plan anew.</summary>
+    /// <param name="view">The case.</param>
+    /// <param name="rows">The rows.</param>
+    /// <param name="why">Why the plan is made anew, in one sentence for the candidate.</param>
+    /// <param name="cancellation">Stops the recording.</param>
+    /// <returns>The numbers of the rows, or what stands in the way.</returns>
+    public async Task<(ImmutableArray<long> Rows, ImmutableArray<string> Problems)> RecordAnswersAsync(
+        PersonalView view, IReadOnlyCollection<EvidenceRow> rows, string why, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(view);
+        ArgumentNullException.ThrowIfNull(rows);
         if (await store.FindAsync(view.Key, cancellation) is not { } stored)
         {
             return ([], ["This case is no longer here."]);
@@ -132,10 +149,7 @@ public sealed class PersonalCases(CaseLibrary library, CaseStore store, PlanKeep
         }
 
         await store.KeepAsync(view.Key, rows, cancellation);
-        string what = counts.Count == 1
-            ? string.Create(CultureInfo.InvariantCulture, $"{counts[0].Correct} of {counts[0].Items} on {counts[0].Topic}")
-            : string.Create(CultureInfo.InvariantCulture, $"{counts.Sum(c => c.Correct)} of {counts.Sum(c => c.Items)} on {counts.Count} topics");
-        await keeper.RefreshAsync(view.Key, $"A short quiz: {what}.", cancellation);
+        await keeper.RefreshAsync(view.Key, why, cancellation);
         return ([.. rows.Select(r => r.Id)], []);
     }
 
