@@ -44,6 +44,11 @@ public sealed partial class CaseStore
             if (elsewhere > 0)
             {
                 await database.Cases.Where(c => others.Contains(c.Key)).ExecuteUpdateAsync(set => set.SetProperty(c => c.Changes, c => c.Changes + 1), cancellation);
+                foreach (string other in others)
+                {
+                    database.ChangeTracker.Clear();
+                    await RefigureAsync(database, other, cancellation);
+                }
             }
 
             await transaction.CommitAsync(cancellation);
@@ -106,7 +111,7 @@ public sealed partial class CaseStore
 
         // Everything of a case; exams tell of nobody.
         IEnumerable<string> tables = database.Model.GetEntityTypes()
-            .Where(t => t.ClrType == typeof(StoredCase) || t.ClrType.IsAssignableTo(typeof(KeptRow))).Select(t => t.GetTableName()!);
+            .Where(t => t.ClrType == typeof(StoredCase) || t.ClrType == typeof(CaseFigures) || t.ClrType.IsAssignableTo(typeof(KeptRow))).Select(t => t.GetTableName()!);
         foreach (string table in tables)
         {
 #pragma warning disable EF1002, CA2100 // the names are those of the model

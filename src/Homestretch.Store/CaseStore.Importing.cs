@@ -53,10 +53,17 @@ public sealed partial class CaseStore
         foreach (StoredCase one in added)
         {
             one.ExamKey = key ?? exam.Key;
+            Summarise(one.Plans);
             database.Add(one);
         }
 
         await database.SaveChangesAsync(cancellation);
+        foreach (StoredCase one in added)
+        {
+            database.ChangeTracker.Clear();
+            await RefigureAsync(database, one.Key, cancellation);
+        }
+
         await transaction.CommitAsync(cancellation);
         return [];
     }

@@ -90,8 +90,10 @@ public sealed partial class CaseStore
         foreach (StoredCase added in cases)
         {
             database.ChangeTracker.Clear();
+            Summarise(added.Plans);
             database.Add(added);
             await database.SaveChangesAsync(cancellation);
+            await RefigureAsync(database, added.Key, cancellation);
             counts = counts.With(added);
         }
 

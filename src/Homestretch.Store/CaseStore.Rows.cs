@@ -33,7 +33,9 @@ public sealed partial class CaseStore
             database.Add(row);
         }
 
+        Summarise(all.OfType<PlanVersion>());
         await database.SaveChangesAsync(cancellation);
+        await RefigureAsync(database, key, cancellation);
         await transaction.CommitAsync(cancellation);
         return true;
     }
@@ -140,6 +142,7 @@ public sealed partial class CaseStore
 
         int changed = await database.Set<T>().Where(r => r.CaseKey == key && ids.Contains(r.Id) && (r.RemovedAt == null) == (removedAt != null))
             .ExecuteUpdateAsync(set => set.SetProperty(r => r.RemovedAt, removedAt), cancellation);
+        await RefigureAsync(database, key, cancellation);
         await transaction.CommitAsync(cancellation);
         return changed;
     }

@@ -44,6 +44,7 @@ public sealed partial class CaseStore
         // Readers go on while one writer writes; the setting stays in the file.
         await database.Database.ExecuteSqlRawAsync("PRAGMA journal_mode=WAL", cancellation);
         await store.SplitKeptFilesAsync(cancellation);
+        await store.FillFiguresAsync(cancellation);
 
         // Whatever was erased just before the program last ended must not live on in the log.
         await database.Database.ExecuteSqlRawAsync("PRAGMA wal_checkpoint(TRUNCATE)", cancellation);
@@ -62,6 +63,7 @@ public sealed partial class CaseStore
         CaseStore store = new(() => new PostgresDatabase(options));
         await using HomestretchDatabase database = store._open();
         await MigrateAsync(database, cancellation);
+        await store.FillFiguresAsync(cancellation);
         return store;
     }
 
@@ -82,8 +84,10 @@ public sealed partial class CaseStore
             added.ExamKey = same;
         }
 
+        Summarise(added.Plans);
         database.Cases.Add(added);
         await database.SaveChangesAsync(cancellation);
+        await RefigureAsync(database, added.Key, cancellation);
         await transaction.CommitAsync(cancellation);
     }
 

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Linq.Expressions;
 
 using Microsoft.EntityFrameworkCore;
@@ -18,6 +19,9 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
 
     /// <summary>All cases, removed ones included.</summary>
     public DbSet<StoredCase> Cases => Set<StoredCase>();
+
+    /// <summary>What lists say of every case.</summary>
+    public DbSet<CaseFigures> Figures => Set<CaseFigures>();
 
     /// <inheritdoc/>
     protected override void ConfigureConventions(ModelConfigurationBuilder configurationBuilder)
@@ -67,6 +71,12 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
             links.HasIndex(l => l.PageHash).IsUnique();
             links.HasIndex(l => l.FeedHash).IsUnique();
         });
+        modelBuilder.Entity<CaseFigures>(entity =>
+        {
+            entity.ToTable("figures");
+            entity.HasKey(f => f.CaseKey);
+            entity.HasOne<StoredCase>().WithOne().HasForeignKey<CaseFigures>(f => f.CaseKey).OnDelete(DeleteBehavior.Cascade);
+        });
 
         EntityTypeBuilder<T> Rows<T>(EntityTypeBuilder<StoredCase> cases, string table, Expression<Func<StoredCase, IEnumerable<T>?>> of)
             where T : KeptRow
@@ -81,7 +91,12 @@ public abstract class HomestretchDatabase(DbContextOptions options) : DbContext(
 
     private sealed class DateText() : ValueConverter<LocalDate, string>(
         date => LocalDatePattern.Iso.Format(date),
-        text => LocalDatePattern.Iso.Parse(text).Value);
+        text => Day(text));
+
+    // A list reads tens of thousands of dates, all of them written above, so they are taken apart by their fixed places.
+    private static LocalDate Day(string text) => new(Number(text, 0, 4), Number(text, 5, 2), Number(text, 8, 2));
+
+    private static int Number(string text, int at, int length) => int.Parse(text.AsSpan(at, length), NumberStyles.None, CultureInfo.InvariantCulture);
 
     // Fixed width, so that text order is time order.
     private sealed class InstantText() : ValueConverter<Instant, string>(

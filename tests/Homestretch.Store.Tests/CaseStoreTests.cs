@@ -1,7 +1,9 @@
 using System.IO.Compression;
 using System.Text;
 
+using Homestretch.Core.Rooms;
 using Homestretch.Files;
+using Homestretch.Files.Documents;
 
 using Microsoft.EntityFrameworkCore;
 
@@ -90,6 +92,100 @@ public abstract class CaseStoreTests
         Assert.Equal([0, 20], already.Select(a => a.Count).Order());
         Assert.Equal(20, (await store.ListAsync(Cancellation)).Count);
     }
+
+    [Fact]
+    public async Task Figures_of_a_case_follow_everything_that_changes_it()
+    {
+        CaseStore store = await OpenAsync();
+        LocalDate noonDay = Noon.InUtc().Date;
+        StoredCase added = Samples.Case("ada-1", "Ada");
+        added.Plans.Clear();
+        added.Results.Clear();
+        await store.AddAsync(added, Cancellation);
+        CandidateFigures first = await FiguresAsync(store);
+        Assert.Equal((new LocalDate(2026, 12, 16), noonDay, true, false), (first.ExamDay, first.HeardOn, first.HasLink, first.HasResult));
+        Assert.Null(first.ByDay.PassChanceOn(noonDay));
+        Assert.Equal((0, 40, 1), first.ByDay.Sum(noonDay.PlusDays(-7), noonDay));
+
+        // The first plan says what was planned from its day on; a later one from the day after it was made.
+        PlanDocument few = SamplePlan.Document(Noon, 2, first.ExamDay);
+        PlanDocument many = SamplePlan.Document(Noon + Duration.FromDays(4), 7, first.ExamDay);
+        Assert.True(many.PassChance > few.PassChance);
+        await store.KeepAsync("ada-1", [SamplePlan.Row(few, Noon)], Cancellation);
+        await store.KeepAsync("ada-1", [SamplePlan.Row(many, Noon + Duration.FromDays(4))], Cancellation);
+        CandidateFigures planned = await FiguresAsync(store);
+        LocalDate change = noonDay.PlusDays(4);
+        for (LocalDate day = noonDay.PlusDays(-3); day <= first.ExamDay; day = day.PlusDays(1))
+        {
+            Assert.Equal(SamplePlan.MinutesOn(day <= change ? few : many, day), planned.ByDay.Sum(day, day).Planned);
+            Assert.Equal(day < change ? few.PassChance : many.PassChance, planned.ByDay.PassChanceOn(day)!.Value, 0.0005);
+        }
+
+        IReadOnlyList<PlanMoment> moments = await store.PlanMomentsAsync("ada-1", Cancellation);
+        Assert.Equal([few.PassChance, many.PassChance], moments.Select(m => m.WithPlan!.Value));
+        Assert.Equal([few.PassChanceWithoutStudy, many.PassChanceWithoutStudy], moments.Select(m => m.WithoutStudy!.Value));
+
+        // Study, taken out and put back; dates as people write them.
+        StudyRow study = new() { At = Noon + Duration.FromDays(5), Origin = Origin.Coach, Outcome = StudyOutcome.Done, Candidate = "Ada", Date = "28.11.2026", Topic = "Law", Minutes = "25", How = "learn" };
+        await store.KeepAsync("ada-1", [study], Cancellation);
+        LocalDate studied = new(2026, 11, 28);
+        Assert.Equal((25, noonDay.PlusDays(5)), ((await FiguresAsync(store)).ByDay.Sum(studied, studied).Done, (await FiguresAsync(store)).HeardOn));
+        await store.TakeOutAsync<StudyRow>("ada-1", [study.Id], Noon, Cancellation);
+        Assert.Equal((0, noonDay), ((await FiguresAsync(store)).ByDay.Sum(studied, studied).Done, (await FiguresAsync(store)).HeardOn));
+        await store.PutBackAsync<StudyRow>("ada-1", [study.Id], Cancellation);
+        Assert.Equal(25, (await FiguresAsync(store)).ByDay.Sum(studied, studied).Done);
+
+        // Link, exam day, result.
+        await store.TakeOutAsync<PersonalLink>("ada-1", [.. (await store.LinksAsync("ada-1", Cancellation)).Select(l => l.Id)], Noon, Cancellation);
+        Decision moved = new() { At = Noon, Origin = Origin.Coach, Text = "Later.", ExamDay = new LocalDate(2027, 1, 20), Figures = "{}" };
+        await store.KeepAsync("ada-1", [moved, new OfficialResult { At = Noon, Origin = Origin.Coach, Date = new LocalDate(2027, 1, 20), Passed = true }], Cancellation);
+        CandidateFigures after = await FiguresAsync(store);
+        Assert.Equal((new LocalDate(2027, 1, 20), false, true), (after.ExamDay, after.HasLink, after.HasResult));
+        await store.TakeOutAsync<Decision>("ada-1", [moved.Id], Noon, Cancellation);
+        Assert.Equal(first.ExamDay, (await FiguresAsync(store)).ExamDay);
+
+        await store.RemoveAsync("ada-1", Noon, Cancellation);
+        Assert.Empty(await store.ListedAsync(Cancellation));
+    }
+
+    [Fact]
+    public async Task Figures_are_worked_out_for_older_databases_and_for_imports()
+    {
+        CaseStore store = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.AddAsync(Samples.Case("bo-1", "Bo"), Cancellation);
+        await store.KeepAsync("ada-1", [SamplePlan.Row(SamplePlan.Document(Noon, 3, new(2026, 12, 16)), Noon)], Cancellation);
+        string[] before = await AllFiguresAsync(store);
+        Assert.Equal(2, before.Length);
+
+        // As an older version of the program left it.
+        await using (HomestretchDatabase database = await DatabaseAsync())
+        {
+            await database.Figures.ExecuteDeleteAsync(Cancellation);
+            await database.Set<PlanVersion>().ExecuteUpdateAsync(
+                set => set.SetProperty(p => p.WithPlan, (double?)null).SetProperty(p => p.WithoutStudy, (double?)null).SetProperty(p => p.FirstDay, (LocalDate?)null).SetProperty(p => p.Minutes, (string?)null),
+                Cancellation);
+        }
+
+        Assert.Empty(await AllFiguresAsync(store));
+        CaseStore again = await OpenAsync();
+        Assert.Equal(before, await AllFiguresAsync(again));
+        Assert.NotNull((await again.PlanMomentsAsync("ada-1", Cancellation))[^1].WithPlan);
+        Assert.Null((await again.PlanMomentsAsync("bo-1", Cancellation))[^1].WithPlan);
+
+        using MemoryStream zip = new();
+        await again.ExportAsync(zip, cancellation: Cancellation);
+        zip.Position = 0;
+        CaseStore other = await OpenAsync("second");
+        Assert.True((await other.ImportAsync(zip, "all.zip", Cancellation)).IsOk);
+        Assert.Equal(before, await AllFiguresAsync(other));
+    }
+
+    private static async Task<CandidateFigures> FiguresAsync(CaseStore store) => Assert.Single(await store.ListedAsync(Cancellation)).Figures;
+
+    private static async Task<string[]> AllFiguresAsync(CaseStore store)
+        => [.. (await store.ListedAsync(Cancellation)).OrderBy(c => c.Key, StringComparer.Ordinal).Select(c =>
+            $"{c.Key} {c.Candidate} {c.ExamKey} {c.Figures.ExamDay} {c.Figures.HeardOn} {c.Figures.HasLink} {c.Figures.HasResult} {c.Figures.ByDay.First} {c.Figures.ByDay.Write()}")];
 
     [Fact]
     public async Task Rows_keep_their_order()

@@ -133,7 +133,7 @@ public sealed class WorkbenchTests(SharedServer server, SharedBrowser browser)
         string then = await page.InnerTextAsync(Chance);
 
         await page.GoBackAsync();
-        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Your cases" })).ToBeVisibleAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Name = "Three people to try it with" })).ToBeVisibleAsync();
         await page.GoForwardAsync();
         await Assertions.Expect(page.Locator(Chance)).ToHaveTextAsync(then);
         Assert.Equal("4", await page.InputValueAsync("#hours"));

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text.Json.Serialization;
 
 using Homestretch.Core.Planning;
 
@@ -60,6 +61,14 @@ public sealed record PlanDocument(
 {
     /// <summary>How every plan document writes times: RFC 3339 without its "Z", so that a zero offset is written like any other.</summary>
     internal static readonly OffsetDateTimePattern TimePattern = OffsetDateTimePattern.CreateWithInvariantCulture("uuuu-MM-dd'T'HH:mm:sso<+HH:mm>");
+
+    /// <summary>The pass chance with the plan, 0 to 1.</summary>
+    [JsonIgnore]
+    public double PassChance => (Policy == Words.Of(Core.Planning.Policy.PracticeOrder) ? Policies.PracticeOrder : Policies.Optimised).PassChance;
+
+    /// <summary>The pass chance without more study from then on, 0 to 1.</summary>
+    [JsonIgnore]
+    public double PassChanceWithoutStudy => Policies.None.PassChance;
 
     /// <summary>The document of a plan.</summary>
     /// <exception cref="ArgumentException">The report holds no plan.</exception>

@@ -48,6 +48,14 @@ public static class StudyLogFile
     public static ReadResult<StudyLog> ParseAll(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Exam exam)
         => ParseAll(files, exam, new ProblemList());
 
+    /// <summary>The day and the minutes in two cells, without a word about cells that hold something else: null, and 0.</summary>
+    public static (LocalDate? Day, int Minutes) DayAndMinutes(string date, string minutes)
+    {
+        ArgumentNullException.ThrowIfNull(date);
+        ArgumentNullException.ThrowIfNull(minutes);
+        return (SheetDate.Parse(date, out _), Cell.TryWhole(minutes, out int whole) ? whole : 0);
+    }
+
     private static ReadResult<StudyLog> ParseAll(IReadOnlyList<(string FileName, ReadOnlyMemory<byte> Bytes)> files, Exam exam, ProblemList problems)
     {
         ArgumentNullException.ThrowIfNull(exam);

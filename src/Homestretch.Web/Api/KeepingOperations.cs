@@ -107,7 +107,7 @@ internal static class KeepingOperations
         => await store.VersionAsync(key, context.RequestAborted) is null
             ? ApiProblem.NoCase(key)
             : Results.Json(
-                new PlanList([.. (await keeper.PlansAsync(key, context.RequestAborted)).Select(p => new PlanLine(p.Id, CaseFields.Time(p.At), p.Why, p.Document.ExamDay, p.Blocks.Length, p.WithPlan, p.WithoutStudy))]), ApiJson.Options);
+                new PlanList([.. (await keeper.PlansAsync(key, Instant.MinValue, context.RequestAborted)).Plans.Select(p => new PlanLine(p.Id, CaseFields.Time(p.At), p.Why, p.Document.ExamDay, p.Blocks.Length, p.WithPlan, p.WithoutStudy))]), ApiJson.Options);
 
     private static async Task<IResult> PlanAsync(string key, long id, HttpContext context, CaseStore store)
         => (await store.PlanIdsAsync(key, context.RequestAborted)).Contains(id) && await store.PlanAsync(id, context.RequestAborted) is { } plan

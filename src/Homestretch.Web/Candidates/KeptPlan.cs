@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 
-using Homestretch.Core.Planning;
 using Homestretch.Files.Documents;
 using Homestretch.Store;
 
@@ -25,8 +24,8 @@ public sealed record KeptPlan(long Id, Instant At, string Why, PlanDocument Docu
     }
 
     /// <summary>The pass chance with this plan, 0 to 1.</summary>
-    public double WithPlan => (Document.Policy == Words.Of(Policy.PracticeOrder) ? Document.Policies.PracticeOrder : Document.Policies.Optimised).PassChance;
+    public double WithPlan => Document.PassChance;
 
     /// <summary>The pass chance without more study from then on, 0 to 1.</summary>
-    public double WithoutStudy => Document.Policies.None.PassChance;
+    public double WithoutStudy => Document.PassChanceWithoutStudy;
 }

@@ -37,9 +37,16 @@ public sealed class PersonalCases(CaseLibrary library, CaseStore store, PlanKeep
 
     /// <summary>What there is to show of a case; null where it cannot be read.</summary>
     public async Task<PersonalView?> ViewAsync(string key, CancellationToken cancellation)
-        => (await library.FindAsync(key, cancellation))?.Value is { IsDemo: false } found
-            ? new(key, found, library.Now(found), await keeper.PlansAsync(key, cancellation), await store.SessionsAsync(key, cancellation))
-            : null;
+    {
+        if ((await library.FindAsync(key, cancellation))?.Value is not { IsDemo: false } found)
+        {
+            return null;
+        }
+
+        ZonedDateTime now = library.Now(found);
+        (IReadOnlyList<PlanMoment> kept, ImmutableArray<KeptPlan> plans) = await keeper.PlansAsync(key, PersonalView.Since(now), cancellation);
+        return new(key, found, now, kept, plans, await store.SessionsAsync(key, cancellation));
+    }
 
     /// <summary>Records what became of a block, in place of what was recorded of it before, and makes the plan anew.</summary>
     /// <param name="view">The case.</param>

@@ -13,12 +13,16 @@ namespace Homestretch.Web.Candidates;
 /// <param name="Key">The case.</param>
 /// <param name="Case">The case as read.</param>
 /// <param name="Now">The moment of asking, in the person's zone.</param>
-/// <param name="Plans">Every plan, oldest first.</param>
+/// <param name="Kept">When and why every plan was made, oldest first.</param>
+/// <param name="Plans">The plans that held in the last days, oldest first, at least the last two.</param>
 /// <param name="Sessions">What was recorded.</param>
-public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, ImmutableArray<KeptPlan> Plans, IReadOnlyList<StudyRow> Sessions)
+public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, IReadOnlyList<PlanMoment> Kept, ImmutableArray<KeptPlan> Plans, IReadOnlyList<StudyRow> Sessions)
 {
     // Older blocks of which nothing was said are let go.
     private const int DaysToAsk = 7;
+
+    /// <summary>The moment from which plans still matter: blocks since then can be asked about.</summary>
+    public static Instant Since(ZonedDateTime now) => now.Zone.AtStartOfDay(now.Date.PlusDays(-DaysToAsk)).ToInstant();
 
     private ImmutableArray<PlannedBlock> blocks;
 
@@ -26,7 +30,7 @@ public sealed record PersonalView(string Key, ReadCase Case, ZonedDateTime Now, 
     public KeptPlan? Plan => Plans.LastOrDefault();
 
     /// <summary>How the pass chance has moved, plan by plan.</summary>
-    public ImmutableArray<PassMoment> Moments => PlanKeeper.Moments(Plans, Now.Zone);
+    public ImmutableArray<PassMoment> Moments => PlanKeeper.Moments(Kept, Now.Zone);
 
     /// <summary>Today's blocks.</summary>
     public ImmutableArray<PlannedBlock> Today => [.. Blocks.Where(b => b.Block.Start.Date == Now.Date)];

@@ -83,14 +83,22 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         }
     }
 
-    /// <summary>Every plan of a case, oldest first; a first one is made where there is none yet.</summary>
-    public async Task<ImmutableArray<KeptPlan>> PlansAsync(string key, CancellationToken cancellation)
+    /// <summary>When and why every plan of a case was made, oldest first, and those plans themselves that held at some time since <paramref name="since"/>, at least the last two;
+    /// a first plan is made where there is none yet.</summary>
+    public async Task<(IReadOnlyList<PlanMoment> Moments, ImmutableArray<KeptPlan> Plans)> PlansAsync(string key, Instant since, CancellationToken cancellation)
     {
-        await FirstAsync(key, cancellation);
-        IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
+        IReadOnlyList<PlanMoment> moments = await MomentsAsync(key, cancellation);
 
-        ImmutableArray<KeptPlan>.Builder plans = ImmutableArray.CreateBuilder<KeptPlan>(ids.Count);
-        foreach (long id in ids)
+        // The plan before the first one of that time still held when it began.
+        int later = 0;
+        while (later < moments.Count && moments[later].At < since)
+        {
+            later++;
+        }
+
+        int first = Math.Max(0, Math.Min(later - 1, moments.Count - 2));
+        ImmutableArray<KeptPlan>.Builder plans = ImmutableArray.CreateBuilder<KeptPlan>(moments.Count - first);
+        foreach (long id in moments.Skip(first).Select(m => m.Id))
         {
             if (_read.TryGetValue(id, out KeptPlan? known))
             {
@@ -107,7 +115,7 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
             }
         }
 
-        return plans.ToImmutable();
+        return (moments, plans.ToImmutable());
     }
 
     /// <inheritdoc/>
@@ -118,12 +126,20 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
     {
         ArgumentNullException.ThrowIfNull(report);
         ArgumentNullException.ThrowIfNull(of);
-        return of.IsDemo ? report : report with { History = Moments(await PlansAsync(of.Key, cancellation), of.Free.Zone) };
+        return of.IsDemo ? report : report with { History = Moments(await MomentsAsync(of.Key, cancellation), of.Free.Zone) };
     }
 
     /// <summary>How the pass chance has moved, plan by plan.</summary>
-    public static ImmutableArray<PassMoment> Moments(ImmutableArray<KeptPlan> plans, DateTimeZone zone)
-        => [.. plans.Select(p => new PassMoment(p.At.InZone(zone).LocalDateTime, p.WithPlan, p.WithoutStudy, p.Why))];
+    public static ImmutableArray<PassMoment> Moments(IEnumerable<PlanMoment> plans, DateTimeZone zone)
+        => [.. plans.Where(p => p.WithPlan is not null && p.WithoutStudy is not null)
+            .Select(p => new PassMoment(p.At.InZone(zone).LocalDateTime, p.WithPlan!.Value, p.WithoutStudy!.Value, p.Why))];
+
+    // When and why every plan of a case was made; a first one is made where there is none yet.
+    private async Task<IReadOnlyList<PlanMoment>> MomentsAsync(string key, CancellationToken cancellation)
+    {
+        await FirstAsync(key, cancellation);
+        return await store.PlanMomentsAsync(key, cancellation);
+    }
 
     /// <summary>A plan that goes on from the one kept last, so that as few blocks move as can be; from scratch where there is none, or it was for another form of the exam.</summary>
     private async Task<StudyPlan> NextAsync(string key, PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)

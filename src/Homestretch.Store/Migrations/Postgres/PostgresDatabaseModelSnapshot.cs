@@ -21,6 +21,38 @@ namespace Homestretch.Store.Migrations.Postgres
 
             NpgsqlModelBuilderExtensions.UseIdentityByDefaultColumns(modelBuilder);
 
+            modelBuilder.Entity("Homestretch.Store.CaseFigures", b =>
+                {
+                    b.Property<string>("CaseKey")
+                        .HasColumnType("text");
+
+                    b.Property<string>("ByDay")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("ExamDay")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<string>("FirstDay")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.Property<bool>("HasLink")
+                        .HasColumnType("boolean");
+
+                    b.Property<bool>("HasResult")
+                        .HasColumnType("boolean");
+
+                    b.Property<string>("HeardOn")
+                        .IsRequired()
+                        .HasColumnType("text");
+
+                    b.HasKey("CaseKey");
+
+                    b.ToTable("figures", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.Decision", b =>
                 {
                     b.Property<long>("Id")
@@ -289,6 +321,12 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<string>("FirstDay")
+                        .HasColumnType("text");
+
+                    b.Property<string>("Minutes")
+                        .HasColumnType("text");
+
                     b.Property<string>("Origin")
                         .IsRequired()
                         .HasColumnType("text");
@@ -305,6 +343,12 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.Property<string>("Why")
                         .IsRequired()
                         .HasColumnType("text");
+
+                    b.Property<double?>("WithPlan")
+                        .HasColumnType("double precision");
+
+                    b.Property<double?>("WithoutStudy")
+                        .HasColumnType("double precision");
 
                     b.HasKey("Id");
 
@@ -665,6 +709,15 @@ namespace Homestretch.Store.Migrations.Postgres
                     b.HasIndex("CaseKey");
 
                     b.ToTable("words", (string)null);
+                });
+
+            modelBuilder.Entity("Homestretch.Store.CaseFigures", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithOne()
+                        .HasForeignKey("Homestretch.Store.CaseFigures", "CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Homestretch.Store.Decision", b =>

@@ -16,6 +16,38 @@ namespace Homestretch.Store.Migrations.Sqlite
 #pragma warning disable 612, 618
             modelBuilder.HasAnnotation("ProductVersion", "10.0.15");
 
+            modelBuilder.Entity("Homestretch.Store.CaseFigures", b =>
+                {
+                    b.Property<string>("CaseKey")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ByDay")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("ExamDay")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("FirstDay")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.Property<bool>("HasLink")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<bool>("HasResult")
+                        .HasColumnType("INTEGER");
+
+                    b.Property<string>("HeardOn")
+                        .IsRequired()
+                        .HasColumnType("TEXT");
+
+                    b.HasKey("CaseKey");
+
+                    b.ToTable("figures", (string)null);
+                });
+
             modelBuilder.Entity("Homestretch.Store.Decision", b =>
                 {
                     b.Property<long>("Id")
@@ -274,6 +306,12 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<string>("FirstDay")
+                        .HasColumnType("TEXT");
+
+                    b.Property<string>("Minutes")
+                        .HasColumnType("TEXT");
+
                     b.Property<string>("Origin")
                         .IsRequired()
                         .HasColumnType("TEXT");
@@ -290,6 +328,12 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.Property<string>("Why")
                         .IsRequired()
                         .HasColumnType("TEXT");
+
+                    b.Property<double?>("WithPlan")
+                        .HasColumnType("REAL");
+
+                    b.Property<double?>("WithoutStudy")
+                        .HasColumnType("REAL");
 
                     b.HasKey("Id");
 
@@ -638,6 +682,15 @@ namespace Homestretch.Store.Migrations.Sqlite
                     b.HasIndex("CaseKey");
 
                     b.ToTable("words", (string)null);
+                });
+
+            modelBuilder.Entity("Homestretch.Store.CaseFigures", b =>
+                {
+                    b.HasOne("Homestretch.Store.StoredCase", null)
+                        .WithOne()
+                        .HasForeignKey("Homestretch.Store.CaseFigures", "CaseKey")
+                        .OnDelete(DeleteBehavior.Cascade)
+                        .IsRequired();
                 });
 
             modelBuilder.Entity("Homestretch.Store.Decision", b =>

@@ -1,0 +1,136 @@
+using Homestretch.Core.Rooms;
+using Homestretch.Files.StudyLogs;
+
+using Microsoft.EntityFrameworkCore;
+using Microsoft.EntityFrameworkCore.Storage;
+
+using NodaTime;
+
+namespace Homestretch.Store;
+
+/// <content>Figures that lists and histories show.</content>
+public sealed partial class CaseStore
+{
+    // A list looks back one week; one day more for people whose day is not that of UTC.
+    private const int DaysBefore = NeedRules.Week + 1;
+
+    // More days than any plan has.
+    private const int MostDays = 400;
+
+    // Cases of one transaction when an older database is opened.
+    private const int FilledAtOnce = 200;
+
+    /// <summary>Every case in use with its figures, in no particular order.</summary>
+    public async Task<IReadOnlyList<ListedCase>> ListedAsync(CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        List<ListedRow> rows = await database.Cases.Where(c => c.RemovedAt == null)
+            .Join(database.Figures, c => c.Key, f => f.CaseKey, (c, f) => new ListedRow(c.Key, c.Candidate, c.ExamKey, f.ExamDay, f.HeardOn, f.HasLink, f.HasResult, f.FirstDay, f.ByDay))
+            .ToListAsync(cancellation);
+        return [.. rows.Select(r => new ListedCase(
+            r.Key, r.Candidate, r.ExamKey, new CandidateFigures(r.ExamDay, r.HeardOn, r.HasLink, r.HasResult, FiguresByDay.Read(r.FirstDay, r.ByDay))))];
+    }
+
+    /// <summary>When and why the plans of a case were made, oldest first, without their documents.</summary>
+    public async Task<IReadOnlyList<PlanMoment>> PlanMomentsAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<PlanVersion>().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id)
+            .Select(p => new PlanMoment(p.Id, p.At, p.Why, p.WithPlan, p.WithoutStudy)).ToListAsync(cancellation);
+    }
+
+    private static void Summarise(IEnumerable<PlanVersion> plans)
+    {
+        foreach (PlanVersion plan in plans)
+        {
+            PlanSummary summary = PlanSummary.Of(plan.Document);
+            plan.WithPlan = summary.WithPlan;
+            plan.WithoutStudy = summary.WithoutStudy;
+            plan.FirstDay = summary.FirstDay;
+            plan.Minutes = summary.Minutes;
+        }
+    }
+
+    // Works out a case's figures from its rows, in the transaction that changed them.
+    private static async Task RefigureAsync(HomestretchDatabase database, string key, CancellationToken cancellation)
+    {
+        StoredCase one = await database.Cases.AsNoTracking().SingleAsync(c => c.Key == key, cancellation);
+        LocalDate? moved = await database.Set<Decision>().Where(d => d.CaseKey == key && d.RemovedAt == null && d.ExamDay != null)
+            .OrderByDescending(d => d.Id).Select(d => d.ExamDay).FirstOrDefaultAsync(cancellation);
+        Instant heard = one.CreatedAt;
+        foreach (Instant? last in new[] { await LastAsync<EvidenceRow>(database, key, cancellation), await LastAsync<StudyRow>(database, key, cancellation), await LastAsync<RecallRow>(database, key, cancellation) })
+        {
+            heard = last is { } at && at > heard ? at : heard;
+        }
+
+        var plans = await database.Set<PlanVersion>().Where(p => p.CaseKey == key && p.RemovedAt == null).OrderBy(p => p.Id)
+            .Select(p => new { p.At, p.WithPlan, p.FirstDay, p.Minutes }).ToListAsync(cancellation);
+        LocalDate examDay = moved ?? one.ExamDay;
+        (LocalDate Made, double? Chance, LocalDate? FirstDay, string[] Minutes)[] made = [.. plans.Select(p => (p.At.InUtc().Date, p.WithPlan, p.FirstDay, (p.Minutes ?? "").Split(',')))];
+        LocalDate first = (made.Length > 0 ? made[^1].Made : one.CreatedAt.InUtc().Date).PlusDays(-DaysBefore);
+        DayFigures[] days = new DayFigures[Math.Clamp(Period.DaysBetween(first, examDay) + 1, DaysBefore + 1, MostDays)];
+        for (int i = 0; i < days.Length; i++)
+        {
+            LocalDate day = first.PlusDays(i);
+
+            // The plan that held when the day began; where there was none yet, the first one.
+            int held = Math.Max(0, Array.FindLastIndex(made, p => p.Made < day));
+            int ofDay = Array.FindLastIndex(made, p => p.Made == day || (i == 0 && p.Made < day));
+            days[i] = new(made.Length == 0 ? 0 : PlanSummary.MinutesOn(made[held].FirstDay, made[held].Minutes, day), 0, 0, ofDay < 0 ? null : made[ofDay].Chance);
+        }
+
+        var sessions = await database.Set<StudyRow>().Where(s => s.CaseKey == key && s.RemovedAt == null)
+            .Select(s => new { s.Date, s.Outcome, s.Minutes }).ToListAsync(cancellation);
+        foreach (var session in sessions)
+        {
+            (LocalDate? day, int minutes) = StudyLogFile.DayAndMinutes(session.Date, session.Minutes);
+            if (day is { } of && Period.DaysBetween(first, of) is >= 0 and int at && at < days.Length)
+            {
+                bool missed = session.Outcome == StudyOutcome.Missed;
+                days[at] = days[at] with { Done = days[at].Done + (missed ? 0 : minutes), Missed = days[at].Missed + (missed ? 1 : 0) };
+            }
+        }
+
+        CaseFigures? figures = await database.Figures.FindAsync([key], cancellation);
+        if (figures is null)
+        {
+            figures = new CaseFigures { CaseKey = key };
+            database.Figures.Add(figures);
+        }
+
+        figures.ExamDay = examDay;
+        figures.HeardOn = heard.InUtc().Date;
+        figures.HasLink = await database.Set<PersonalLink>().AnyAsync(l => l.CaseKey == key && l.RemovedAt == null, cancellation);
+        figures.HasResult = await database.Set<OfficialResult>().AnyAsync(r => r.CaseKey == key && r.RemovedAt == null, cancellation);
+        figures.FirstDay = first;
+        figures.ByDay = new FiguresByDay(first, [.. days]).Write();
+        await database.SaveChangesAsync(cancellation);
+    }
+
+    private static async Task<Instant?> LastAsync<T>(HomestretchDatabase database, string key, CancellationToken cancellation)
+        where T : KeptRow
+        => await database.Set<T>().Where(r => r.CaseKey == key && r.RemovedAt == null).OrderByDescending(r => r.Id).Select(r => (Instant?)r.At).FirstOrDefaultAsync(cancellation);
+
+    /// <summary>Works out the figures of cases and plans that an older version of the program kept without them.</summary>
+    private async Task FillFiguresAsync(CancellationToken cancellation)
+    {
+        await using HomestretchDatabase database = _open();
+        List<string> keys = await database.Cases.Where(c => !database.Figures.Any(f => f.CaseKey == c.Key)).Select(c => c.Key).ToListAsync(cancellation);
+        foreach (string[] some in keys.Chunk(FilledAtOnce))
+        {
+            await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+            foreach (string key in some)
+            {
+                database.ChangeTracker.Clear();
+                Summarise(await database.Set<PlanVersion>().Where(p => p.CaseKey == key && p.Minutes == null).ToListAsync(cancellation));
+                await database.SaveChangesAsync(cancellation);
+                await RefigureAsync(database, key, cancellation);
+            }
+
+            await transaction.CommitAsync(cancellation);
+        }
+    }
+
+    private sealed record ListedRow(
+        string Key, string Candidate, string ExamKey, LocalDate ExamDay, LocalDate HeardOn, bool HasLink, bool HasResult, LocalDate FirstDay, string ByDay);
+}
