@@ -51,6 +51,33 @@ public sealed class PersonalTests(SharedServer server, SharedBrowser browser)
     }
 
     [Fact]
+    public async Task The_coach_sees_the_plan_that_the_candidate_has()
+    {
+        (string address, string link) = await LinkedAsync();
+        await using WatchedPage watched = await browser.OpenAsync(server, PhoneWidth, PhoneHeight, script: false);
+        IPage page = watched.Page;
+
+        // A plan that has gone on twice, so that one made from scratch would name its blocks otherwise.
+        await page.GotoAsync(link);
+        await page.Locator("section[aria-labelledby=today-title] .block-card").First.GetByRole(AriaRole.Button, new() { NameString = "Missed: " }).ClickAsync();
+        await page.Locator("section[aria-labelledby=today-title] .block-card:not(.said)").First.GetByRole(AriaRole.Button, new() { NameString = "Done: " }).ClickAsync();
+        string feed = await (await page.APIRequest.GetAsync(server.At((await page.GetAttributeAsync("a[href^='/feed/']", "href"))!).ToString())).TextAsync();
+        string own = await (await page.APIRequest.GetAsync(server.At(address + "/plan.ics").ToString())).TextAsync();
+
+        // The coach's file is made now: blocks that began a moment ago may be missing from it, and nothing else.
+        string[] seen = Events(feed);
+        string[] coachs = Events(own);
+        Assert.True(coachs.Length >= 5);
+        Assert.Equal(seen[^coachs.Length..], coachs);
+        Assert.InRange(seen.Length - coachs.Length, 0, 1);
+
+        static string[] Events(string calendar) => [.. calendar.ReplaceLineEndings("\n").Split("BEGIN:VEVENT\n").Skip(1)
+            .Where(e => !e.Contains("STATUS:CANCELLED", StringComparison.Ordinal))
+            .Select(e => string.Join(' ', e.Split('\n').Where(l => l.StartsWith("UID:", StringComparison.Ordinal) || l.StartsWith("DTSTART", StringComparison.Ordinal))))
+            .OrderBy(e => e[(e.IndexOf("DTSTART", StringComparison.Ordinal))..], StringComparer.Ordinal)];
+    }
+
+    [Fact]
     public async Task A_missed_and_a_partly_done_block_are_told_apart()
     {
         (string address, string link) = await LinkedAsync();

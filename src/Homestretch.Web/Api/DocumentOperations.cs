@@ -64,7 +64,7 @@ internal static class DocumentOperations
     /// <summary>A case under the assumptions of a query; a problem where there is no such case or the query cannot be used.</summary>
     internal static async Task<(WorkbenchView? View, ApiProblem? Problem)> ViewAsync(string key, HttpContext context, CaseLibrary library, bool changes)
     {
-        (PreparedCase? prepared, ZonedDateTime from, ApiProblem? problem) = await PreparedAsync(key, context, library);
+        (PreparedCase? prepared, _, ApiProblem? problem) = await PreparedAsync(key, context, library);
         if (prepared is null)
         {
             return (null, problem);
@@ -82,8 +82,8 @@ internal static class DocumentOperations
             return (null, BadQuery(errors));
         }
 
-        WorkbenchView view = WorkbenchView.Build(prepared, from, assumed);
-        return (changes ? view.WithChanges(prepared, context.RequestAborted) : view, null);
+        WorkbenchView view = await context.RequestServices.GetRequiredService<Workbench>().OpenAsync(prepared.Case, name => context.Request.Query[name], context.RequestAborted);
+        return (changes ? view.WithChanges(context.RequestAborted) : view, null);
     }
 
     /// <summary>Names what an operation takes in its query.</summary>
@@ -126,7 +126,7 @@ internal static class DocumentOperations
             return problem!;
         }
 
-        SensitivityTable table = view.Sensitivity(library.Prepare(view.Case, view.From.Date), context.RequestAborted);
+        SensitivityTable table = view.Sensitivity(context.RequestAborted);
         return Written(DocumentJson.Write(AssumptionsDocument.Of(view.Case.Candidate, view.Report.Standing, view.Report.Basis, table)));
     }
 

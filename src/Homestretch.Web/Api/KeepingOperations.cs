@@ -7,6 +7,7 @@ using Homestretch.Files;
 using Homestretch.Files.Documents;
 using Homestretch.Files.WordLists;
 using Homestretch.Store;
+using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Keeping;
@@ -59,7 +60,7 @@ internal static class KeepingOperations
                 new KeptRowList<DecisionLine>([.. stored.Decisions.Select(d => KeptRowFields<DecisionLine>.Of(d, new(d.Text, d.ExamDay is { } day ? LocalDatePattern.Iso.Format(day) : null)))]), ApiJson.Options)
             : ApiProblem.NoCase(key);
 
-    private static async Task<IResult> DecideAsync(string key, HttpContext context, CaseLibrary library, CaseStore store, PlanKeeper keeper, TimeProvider time)
+    private static async Task<IResult> DecideAsync(string key, HttpContext context, CaseLibrary library, Workbench bench, CaseStore store, PlanKeeper keeper, TimeProvider time)
     {
         if (await ApiState.ChangedAsync(context, store, key) is { } stale)
         {
@@ -97,7 +98,7 @@ internal static class KeepingOperations
             return ApiProblem.Unusable(errors);
         }
 
-        Decision decision = DecisionEntry.Of(prepared, from, asked.Text.Trim(), day?.Value, time.GetUtcNow().ToInstant());
+        Decision decision = DecisionEntry.Of(await bench.OpenAsync(found, _ => null, context.RequestAborted), asked.Text.Trim(), day?.Value, time.GetUtcNow().ToInstant());
         await store.KeepAsync(key, [decision], context.RequestAborted);
         await keeper.RefreshAsync(key, $"Decided: {decision.Text}", context.RequestAborted);
         return Results.Json(new RowIds([decision.Id]), ApiJson.Options, statusCode: StatusCodes.Status201Created).At(context, $"{ApiRoutes.Root}/cases/{key}/decisions");

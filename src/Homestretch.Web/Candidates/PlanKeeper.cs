@@ -2,6 +2,7 @@ using System.Collections.Concurrent;
 using System.Collections.Immutable;
 using System.Text;
 
+using Homestretch.Core.Blueprints;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Replanning;
 using Homestretch.Files;
@@ -9,6 +10,7 @@ using Homestretch.Files.Documents;
 using Homestretch.Files.Pictures;
 using Homestretch.Files.Plans;
 using Homestretch.Store;
+using Homestretch.Web.Assuming;
 using Homestretch.Web.Cases;
 
 using NodaTime;
@@ -28,6 +30,8 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
     private readonly ConcurrentDictionary<long, KeptPlan> _read = new();
     private readonly SemaphoreSlim _first = new(1, 1);
 
+    private readonly ConcurrentDictionary<long, (Exam Exam, EarlierPlan? Plan)> _earlier = new();
+
     /// <summary>Makes the plan anew and keeps it. Nothing happens where the case cannot be read, is the demo's, or its exam day has passed.</summary>
     /// <param name="key">The case.</param>
     /// <param name="why">Why, in one sentence for the candidate.</param>
@@ -46,7 +50,9 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         }
 
         PreparedCase prepared = library.Prepare(found, from.Date);
-        StudyPlan plan = await NextAsync(key, prepared, from, cancellation);
+        StudyPlan plan = await OnwardAsync(prepared, from, cancellation) is { } onward
+            ? Replanner.Plan(prepared.Standing, found.Free, onward.Busy, from, found.ExamDay, onward.Earlier, cancellation: cancellation)
+            : Planner.Plan(prepared.Standing, found.Free, prepared.Busy, from, found.ExamDay, cancellation: cancellation);
         PlanVersion version = new()
         {
             At = time.GetUtcNow().ToInstant(),
@@ -141,25 +147,45 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         return await store.PlanMomentsAsync(key, cancellation);
     }
 
-    /// <summary>A plan that goes on from the one kept last, so that as few blocks move as can be; from scratch where there is none, or it was for another form of the exam.</summary>
-    private async Task<StudyPlan> NextAsync(string key, PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)
+    /// <summary>What a plan of a case made now goes on from; null where no plan was kept yet, it was for another form of the exam, or the case is the demo's.</summary>
+    public async Task<Onward?> OnwardAsync(PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)
     {
+        ArgumentNullException.ThrowIfNull(prepared);
         ReadCase of = prepared.Case;
-        IReadOnlyList<long> ids = await store.PlanIdsAsync(key, cancellation);
-        PlanVersion? last = ids.Count == 0 ? null : await store.PlanAsync(ids[^1], cancellation);
+        if (of.IsDemo || await store.PlanIdsAsync(of.Key, cancellation) is not [.., long last] || await EarlierAsync(last, of, cancellation) is not { } earlier)
+        {
+            return null;
+        }
 
         // The time of a block is used up once somebody said what became of it, also where that was said before it came.
-        ImmutableArray<Interval> busy =
-        [
-            .. prepared.Busy,
-            .. (await store.SessionsAsync(key, cancellation))
-                .Where(s => s.PlannedStart is not null)
-                .Select(s => (Start: PlanDocument.Time(s.PlannedStart!).ToInstant(), Minutes: s.PlannedMinutes ?? 0))
-                .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes)))
-                .Where(time => time.End > from.ToInstant()),
-        ];
-        return last is not null && PlanFile.Parse("plan", Encoding.UTF8.GetBytes(last.Document), of.Exam, of.Candidate).Value is { } earlier
-            ? Replanner.Plan(prepared.Standing, of.Free, busy, from, of.ExamDay, earlier, cancellation: cancellation)
-            : Planner.Plan(prepared.Standing, of.Free, busy, from, of.ExamDay, cancellation: cancellation);
+        return new(
+            earlier,
+            [
+                .. prepared.Busy,
+                .. (await store.SessionsAsync(of.Key, cancellation))
+                    .Where(s => s.PlannedStart is not null)
+                    .Select(s => (Start: PlanDocument.Time(s.PlannedStart!).ToInstant(), Minutes: s.PlannedMinutes ?? 0))
+                    .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes)))
+                    .Where(time => time.End > from.ToInstant()),
+            ]);
+    }
+
+    private async Task<EarlierPlan?> EarlierAsync(long id, ReadCase of, CancellationToken cancellation)
+    {
+        if (_earlier.TryGetValue(id, out (Exam Exam, EarlierPlan? Plan) known) && ReferenceEquals(known.Exam, of.Exam))
+        {
+            return known.Plan;
+        }
+
+        EarlierPlan? plan = await store.PlanAsync(id, cancellation) is { } version
+            ? PlanFile.Parse("plan", Encoding.UTF8.GetBytes(version.Document), of.Exam, of.Candidate).Value
+            : null;
+        if (_earlier.Count >= MostRead)
+        {
+            _earlier.Clear();
+        }
+
+        _earlier[id] = (of.Exam, plan);
+        return plan;
     }
 }

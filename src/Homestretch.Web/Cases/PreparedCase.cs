@@ -29,24 +29,24 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
     // Bounds the memory.
     private const int MostTablesKept = 16;
 
-    private readonly ConcurrentDictionary<Policy, (ZonedDateTime From, CandidateReport Report)> _own = new();
+    private readonly ConcurrentDictionary<Policy, (OwnPlan Of, CandidateReport Report)> _own = new();
 
     private readonly ConcurrentDictionary<string, (ZonedDateTime From, SensitivityTable Table)> _sensitivity = new();
 
     /// <summary>The last exam day that can be asked about.</summary>
     public LocalDate LastExamDay => LastExamDayFrom(Today);
 
-    /// <summary>The report under the case's own figures, which every changed one is compared with; computed once a moment and policy.</summary>
-    public CandidateReport OwnReport(ZonedDateTime from, Policy policy, Func<CandidateReport> compute)
+    /// <summary>The report under the case's own figures, which every changed one is compared with; computed once a moment, policy and earlier plan.</summary>
+    public CandidateReport OwnReport(OwnPlan of, Func<CandidateReport> compute)
     {
         ArgumentNullException.ThrowIfNull(compute);
-        if (_own.TryGetValue(policy, out (ZonedDateTime From, CandidateReport Report) known) && known.From == from)
+        if (_own.TryGetValue(of.Policy, out (OwnPlan Of, CandidateReport Report) known) && known.Of.IsSame(of))
         {
             return known.Report;
         }
 
         CandidateReport report = compute();
-        _own[policy] = (from, report);
+        _own[of.Policy] = (of, report);
         return report;
     }
 

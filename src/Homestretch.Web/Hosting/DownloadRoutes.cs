@@ -9,7 +9,6 @@ using Homestretch.Files.Documents;
 using Homestretch.Files.Handouts;
 using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
-using Homestretch.Web.Cases;
 
 using NodaTime.Extensions;
 
@@ -30,26 +29,23 @@ public static partial class DownloadRoutes
     /// <summary>Maps handout, calendar, JSON documents and the demo's files.</summary>
     public static void MapDownloads(this IEndpointRouteBuilder routes)
     {
-        routes.MapGet("/case/{key}/handout", async (string key, HttpContext context, CaseLibrary library, PlanKeeper keeper) =>
-            await ViewAsync(key, context, library, changes: true) is { } view
+        routes.MapGet("/case/{key}/handout", async (string key, HttpContext context, Workbench bench, PlanKeeper keeper) =>
+            await bench.FindAsync(key, name => context.Request.Query[name], changes: true, context.RequestAborted) is { } view
                 ? Handed(context, Handout.Html(await keeper.WithHistoryAsync(view.Report, view.Case, context.RequestAborted)))
                 : Results.NotFound());
-        routes.MapGet("/case/{key}/plan.ics", async (string key, HttpContext context, CaseLibrary library, TimeProvider time) =>
-            await ViewAsync(key, context, library) is { } view
+        routes.MapGet("/case/{key}/plan.ics", async (string key, HttpContext context, Workbench bench, TimeProvider time) =>
+            await bench.FindAsync(key, name => context.Request.Query[name], changes: false, context.RequestAborted) is { } view
                 ? Attached(PlanCalendar.Write(view.Plan, view.Case.Candidate, view.Case.Exam.Name, time.GetUtcNow().ToInstant(), view.Report.Material), "text/calendar", "plan.ics")
                 : Results.NotFound());
         foreach ((string name, Func<CandidateReport, string> write) in Documents)
         {
-            routes.MapGet($"/case/{{key}}/{name}.json", async (string key, HttpContext context, CaseLibrary library) =>
-                await ViewAsync(key, context, library, changes: name == "plan") is { } view ? Attached(write(view.Report), "application/json", name + ".json") : Results.NotFound());
+            routes.MapGet($"/case/{{key}}/{name}.json", async (string key, HttpContext context, Workbench bench) =>
+                await bench.FindAsync(key, field => context.Request.Query[field], changes: name == "plan", context.RequestAborted) is { } view ? Attached(write(view.Report), "application/json", name + ".json") : Results.NotFound());
         }
 
         routes.MapGet("/examples/{name}", (string name) =>
             DemoFile(name) is { } path ? Results.File(path, "text/plain; charset=utf-8", name) : Results.NotFound());
     }
-
-    private static Task<WorkbenchView?> ViewAsync(string key, HttpContext context, CaseLibrary library, bool changes = false)
-        => WorkbenchView.FindAsync(key, name => context.Request.Query[name], library, changes, context.RequestAborted);
 
     /// <summary>A handout carries its own style sheet and fonts, so its policy allows exactly these and nothing else.</summary>
     internal static IResult Handed(HttpContext context, string html)

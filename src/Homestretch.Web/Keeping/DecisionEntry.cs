@@ -1,7 +1,6 @@
 using Homestretch.Files.Documents;
 using Homestretch.Store;
 using Homestretch.Web.Assuming;
-using Homestretch.Web.Cases;
 
 using NodaTime;
 
@@ -11,21 +10,19 @@ namespace Homestretch.Web.Keeping;
 public static class DecisionEntry
 {
     /// <summary>The decision.</summary>
-    /// <param name="prepared">The case.</param>
-    /// <param name="from">The moment from which it is planned.</param>
+    /// <param name="view">The case as it is, nothing assumed.</param>
     /// <param name="text">What was decided.</param>
     /// <param name="examDay">The exam day from now on; null where the decision leaves it alone.</param>
     /// <param name="now">When.</param>
-    public static Decision Of(PreparedCase prepared, ZonedDateTime from, string text, LocalDate? examDay, Instant now)
+    public static Decision Of(WorkbenchView view, string text, LocalDate? examDay, Instant now)
     {
-        ArgumentNullException.ThrowIfNull(prepared);
-        WorkbenchView view = WorkbenchView.Build(prepared, from, Assumed.Read(prepared, _ => null));
+        ArgumentNullException.ThrowIfNull(view);
         return new()
         {
             At = now,
             Origin = Origin.Coach,
             Text = text,
-            ExamDay = examDay == prepared.Case.ExamDay ? null : examDay,
+            ExamDay = examDay == view.Case.ExamDay ? null : examDay,
             Figures = DocumentJson.Write(PlanDocument.Of(view.Report)),
         };
     }

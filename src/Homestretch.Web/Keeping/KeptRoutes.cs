@@ -109,7 +109,7 @@ public static class KeptRoutes
     }
 
     private static async Task<IResult> DecideAsync(
-        string key, [FromForm] IFormCollection form, CaseLibrary library, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
+        string key, [FromForm] IFormCollection form, CaseLibrary library, Workbench bench, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation)
     {
         string text = form["text"].ToString().Trim();
         string day = form["exam-day"].ToString().Trim();
@@ -119,14 +119,14 @@ public static class KeptRoutes
             return Results.NotFound();
         }
 
-        ZonedDateTime from = library.Now(found);
-        PreparedCase prepared = library.Prepare(found, from.Date);
-        if (text.Length is 0 or > MostDecisionLength || (day.Length > 0 && (!moved.Success || moved.Value < from.Date || moved.Value > prepared.LastExamDay)))
+        LocalDate today = library.Now(found).Date;
+        if (text.Length is 0 or > MostDecisionLength || (day.Length > 0 && (!moved.Success || moved.Value < today || moved.Value > PreparedCase.LastExamDayFrom(today))))
         {
             return new SeeOther($"{Page(key)}?undecided=yes#decisions-title");
         }
 
-        await store.KeepAsync(key, [DecisionEntry.Of(prepared, from, text, day.Length > 0 ? moved.Value : null, time.GetUtcNow().ToInstant())], cancellation);
+        await store.KeepAsync(
+            key, [DecisionEntry.Of(await bench.OpenAsync(found, _ => null, cancellation), text, day.Length > 0 ? moved.Value : null, time.GetUtcNow().ToInstant())], cancellation);
         await keeper.RefreshAsync(key, $"Decided: {text}", cancellation);
         return new SeeOther($"{Page(key)}#decisions-title");
     }

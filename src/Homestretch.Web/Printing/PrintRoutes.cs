@@ -33,19 +33,19 @@ public static class PrintRoutes
         routes.MapGet("/handouts.pdf", ManyAsync).WithRequestTimeout(_longestForMany);
     }
 
-    private static async Task<IResult> OneAsync(string key, HttpContext context, CaseLibrary library, PlanKeeper keeper, PdfPrinter printer)
+    private static async Task<IResult> OneAsync(string key, HttpContext context, Workbench bench, PlanKeeper keeper, PdfPrinter printer)
     {
         if (Paper(context) is not { } paper)
         {
             return WrongPaper(context);
         }
 
-        return await WorkbenchView.FindAsync(key, name => context.Request.Query[name], library, changes: true, context.RequestAborted) is { } view
+        return await bench.FindAsync(key, name => context.Request.Query[name], changes: true, context.RequestAborted) is { } view
             ? await PrintedAsync(context, printer, [await keeper.WithHistoryAsync(view.Report, view.Case, context.RequestAborted)], paper, key + ".pdf")
             : Results.NotFound();
     }
 
-    private static async Task<IResult> ManyAsync(HttpContext context, CaseLibrary library, PlanKeeper keeper, PdfPrinter printer)
+    private static async Task<IResult> ManyAsync(HttpContext context, Workbench bench, PlanKeeper keeper, PdfPrinter printer)
     {
         string[] keys = [.. context.Request.Query[CaseField].OfType<string>().Distinct()];
         if (keys.Length == 0)
@@ -67,7 +67,7 @@ public static class PrintRoutes
         ImmutableArray<CandidateReport>.Builder reports = ImmutableArray.CreateBuilder<CandidateReport>(keys.Length);
         foreach (string key in keys)
         {
-            if (await WorkbenchView.FindAsync(key, _ => null, library, changes: true, context.RequestAborted) is not { } view)
+            if (await bench.FindAsync(key, _ => null, changes: true, context.RequestAborted) is not { } view)
             {
                 return Refused(context, StatusCodes.Status404NotFound, "One of these people is not there", $"There is no case '{key}', or it can no longer be read. Go back, leave it out, and try again.");
             }
