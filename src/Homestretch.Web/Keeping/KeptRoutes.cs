@@ -3,6 +3,7 @@ using System.Globalization;
 
 using Homestretch.Files;
 using Homestretch.Store;
+using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;

@@ -6,7 +6,6 @@ using Homestretch.Files.Handouts;
 using Homestretch.Files.Printing;
 using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
-using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 
 namespace Homestretch.Web.Printing;
