@@ -3,7 +3,6 @@ using System.Globalization;
 using System.Text;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Evidence;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Planning;
 using Homestretch.Core.Planning.Calendar;
