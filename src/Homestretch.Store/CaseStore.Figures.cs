@@ -101,7 +101,10 @@ public sealed partial class CaseStore
         figures.ExamDay = examDay;
         figures.HeardOn = heard.InUtc().Date;
         figures.HasLink = await database.Set<PersonalLink>().AnyAsync(l => l.CaseKey == key && l.RemovedAt == null, cancellation);
-        figures.HasResult = await database.Set<OfficialResult>().AnyAsync(r => r.CaseKey == key && r.RemovedAt == null, cancellation);
+
+        // A failed attempt before the day that is planned for now is no result of that day.
+        figures.HasResult = (await database.Set<OfficialResult>().Where(r => r.CaseKey == key && r.RemovedAt == null).Select(r => new { r.Passed, r.Date }).ToListAsync(cancellation))
+            .Exists(r => r.Passed || r.Date >= examDay);
         figures.FirstDay = first;
         figures.ByDay = new FiguresByDay(first, [.. days]).Write();
         await database.SaveChangesAsync(cancellation);

@@ -138,7 +138,11 @@ public abstract class CaseStoreTests
         // Link, exam day, result.
         await store.TakeOutAsync<PersonalLink>("ada-1", [.. (await store.LinksAsync("ada-1", Cancellation)).Select(l => l.Id)], Noon, Cancellation);
         Decision moved = new() { At = Noon, Origin = Origin.Coach, Text = "Later.", ExamDay = new LocalDate(2027, 1, 20), Figures = "{}" };
-        await store.KeepAsync("ada-1", [moved, new OfficialResult { At = Noon, Origin = Origin.Coach, Date = new LocalDate(2027, 1, 20), Passed = true }], Cancellation);
+        await store.KeepAsync("ada-1", [new OfficialResult { At = Noon, Origin = Origin.Candidate, Date = first.ExamDay, Passed = false }], Cancellation);
+        Assert.True((await FiguresAsync(store)).HasResult);
+        await store.KeepAsync("ada-1", [moved], Cancellation);
+        Assert.False((await FiguresAsync(store)).HasResult);
+        await store.KeepAsync("ada-1", [new OfficialResult { At = Noon, Origin = Origin.Coach, Date = new LocalDate(2027, 1, 20), Passed = true }], Cancellation);
         CandidateFigures after = await FiguresAsync(store);
         Assert.Equal((new LocalDate(2027, 1, 20), false, true), (after.ExamDay, after.HasLink, after.HasResult));
         await store.TakeOutAsync<Decision>("ada-1", [moved.Id], Noon, Cancellation);
