@@ -35,7 +35,7 @@ public sealed partial class CaseStore
             Directory.CreateDirectory(folder, UnixFileMode.UserRead | UnixFileMode.UserWrite | UnixFileMode.UserExecute);
         }
 
-        string connection = new SqliteConnectionStringBuilder { DataSource = full, ForeignKeys = true, DefaultTimeout = 15 }.ToString();
+        string connection = new SqliteConnectionStringBuilder { DataSource = full, ForeignKeys = true, DefaultTimeout = 30 }.ToString();
         DbContextOptions<SqliteDatabase> options = new DbContextOptionsBuilder<SqliteDatabase>().UseSqlite(connection).AddInterceptors(new SafeWriting()).Options;
         CaseStore store = new(() => new SqliteDatabase(options));
         await using HomestretchDatabase database = store._open();
