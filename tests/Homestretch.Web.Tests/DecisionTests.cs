@@ -16,7 +16,7 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
         await page.GotoAsync("/case/mara-venn");
         await page.ClickAsync("a[href='/case/mara-venn/decide']");
         await Assertions.Expect(page.Locator("h1")).ToHaveTextAsync("Sit, postpone, or more hours?", new() { Timeout = Patience });
-        Assert.Equal(5, await page.Locator("table").First.Locator("tbody tr").CountAsync());
+        Assert.Equal(5, await page.Locator("table.decisions").First.Locator("tbody tr").CountAsync());
         Assert.Equal(0, await page.GetByText("Expected fees").CountAsync());
 
         await page.FillAsync("#retake-fee", "180");
@@ -24,7 +24,7 @@ public sealed class DecisionTests(SharedServer server, SharedBrowser browser)
         await page.ClickAsync("text=Compare again");
         await Assertions.Expect(page.GetByText("Expected fees", new() { Exact = true })).ToBeVisibleAsync(new() { Timeout = Patience });
 
-        ILocator chosen = page.Locator("table").First.Locator("tr.chosen");
+        ILocator chosen = page.Locator("table.decisions").First.Locator("tr.chosen");
         Assert.Contains("booked", await chosen.InnerTextAsync(), StringComparison.Ordinal);
         Assert.Equal("40", await page.InputValueAsync("#goal"));
         Assert.True(await page.GetByText("Expected fees", new() { Exact = true }).CountAsync() > 0);
