@@ -77,7 +77,8 @@ public sealed class PlayThroughTests(SharedServer server, SharedBrowser browser)
 
         // 2. Diagnosis, and 6. time: one person's answers and free hours.
         await page.GetByRole(AriaRole.Link, new() { NameRegex = new Regex("^(A new case|New case)$") }).First.ClickAsync();
-        await page.GetByLabel("Exam", new() { Exact = true }).SelectOptionAsync(new SelectOptionValue { Label = examName });
+        ILocator exams = page.GetByLabel("One of your exams");
+        await exams.SelectOptionAsync((await exams.Locator("option", new() { HasText = examName }).GetAttributeAsync("value"))!);
         await page.SetInputFilesAsync("#evidence", Text("diagnostic.csv", await DiagnosticAsync("Nela Brandt")));
         await page.SetInputFilesAsync("#free", Text("free.yaml", "zone: Etc/UTC\ndaily-cap: 2 h\nweekly:\n  - day: Monday to Sunday\n    from: 00:30\n    to: 23:30\n"));
         await page.FillAsync("#exam-day", DateTime.UtcNow.AddDays(18).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture));
