@@ -31,6 +31,13 @@ public sealed partial class CaseStore
         return await WholeExams(database).FirstOrDefaultAsync(e => e.Key == key, cancellation);
     }
 
+    /// <summary>The version of an exam's file that counts; null where there is no such exam.</summary>
+    public async Task<StoredExamVersion?> CurrentVersionAsync(string key, CancellationToken cancellation = default)
+    {
+        await using HomestretchDatabase database = _open();
+        return await database.Set<StoredExamVersion>().AsNoTracking().Where(v => v.ExamKey == key && v.RemovedAt == null).OrderByDescending(v => v.Id).FirstOrDefaultAsync(cancellation);
+    }
+
     /// <summary>The files of an exam that count, oldest first.</summary>
     /// <param name="key">The exam.</param>
     /// <param name="role">What they are for.</param>

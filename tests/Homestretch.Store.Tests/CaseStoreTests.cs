@@ -479,7 +479,10 @@ public abstract class CaseStoreTests
         Assert.Equal(["exam.yaml", "second.yaml"], exam.Versions.Select(v => v.Name));
         Assert.Equal([Origin.File, Origin.Coach], exam.Versions.Select(v => v.Origin));
         Assert.Equal(new ExamSummary(key, "Registrar 2027", 1, Noon + Duration.FromDays(1)), Assert.Single(await store.ListExamsAsync(Cancellation)));
+        Assert.Equal("second.yaml", (await store.CurrentVersionAsync(key, Cancellation))!.Name);
+        Assert.Null(await store.CurrentVersionAsync("nobody", Cancellation));
         Assert.True(await store.MarkExamVersionAsync(key, exam.Versions[1].Id, Noon, "Registrar", Cancellation));
+        Assert.Equal("exam.yaml", (await store.CurrentVersionAsync(key, Cancellation))!.Name);
         Assert.False(await store.MarkExamVersionAsync(key, exam.Versions[1].Id, Noon, "Registrar", Cancellation));
         Assert.Equal(first, await store.VersionAsync("ada-1", Cancellation));
         Assert.Equal("Registrar", Assert.Single(await store.ListExamsAsync(Cancellation)).Name);

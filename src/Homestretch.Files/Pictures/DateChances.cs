@@ -22,7 +22,8 @@ public static class DateChances
     private const double Ring = 9;
     private const double Dot = 4.5;
     private const double LabelWidth = 44;
-    private const int Steps = 4;
+
+    private static readonly ChanceAxis _axis = new(Left, Right, Top, Bottom);
 
     /// <summary>The picture, a sentence, and the figures as a table.</summary>
     /// <param name="advice">The dates, at least one.</param>
@@ -79,24 +80,17 @@ public static class DateChances
             ("focusable", "false"),
             El("title", ("id", safe + "-title"), "Pass chance by exam date"),
             El("desc", ("id", safe + "-desc"), Sentence(advice)),
-            Enumerable.Range(0, Steps + 1).SelectMany(Line),
-            El("line", ("class", "hs-dates-target"), ("x1", Left), ("y1", Y(advice.Terms.Target)), ("x2", Right), ("y2", Y(advice.Terms.Target))),
+            _axis.Lines(),
+            El("line", ("class", "hs-dates-target"), ("x1", Left), ("y1", _axis.Y(advice.Terms.Target)), ("x2", Right), ("y2", _axis.Y(advice.Terms.Target))),
             options.Length < 2 ? null : El("path", ("class", "hs-history-bare"), ("d", Path(x, options, o => o.NoStudy))),
             options.Length < 2 ? null : El("path", ("class", "hs-history-plan"), ("d", Path(x, options, o => o.PassChance))),
-            options.SelectMany((o, i) => Mark(o, x[i], Y(advice.Terms.Target))),
+            options.SelectMany((o, i) => Mark(o, x[i], _axis.Y(advice.Terms.Target))),
             Labels(options, x));
-    }
-
-    private static IEnumerable<XElement> Line(int step)
-    {
-        double share = (double)step / Steps;
-        yield return El("line", ("class", step == 0 ? "hs-base" : "hs-grid"), ("x1", Left), ("y1", Y(share)), ("x2", Right), ("y2", Y(share)));
-        yield return El("text", ("class", "hs-quiet"), ("text-anchor", "end"), ("x", Left - 6), ("y", Y(share) + 4), FormattableString.Invariant($"{share * 100:0} %"));
     }
 
     private static IEnumerable<XElement> Mark(DateOption option, double x, double target)
     {
-        double y = Y(option.PassChance);
+        double y = _axis.Y(option.PassChance);
         if (option.Booked)
         {
             yield return El("circle", ("class", "hs-dates-ring"), ("cx", x), ("cy", y), ("r", Ring));
@@ -143,7 +137,5 @@ public static class DateChances
     }
 
     private static string Path(double[] x, ImmutableArray<DateOption> options, Func<DateOption, double> chance)
-        => string.Join(' ', options.Select((o, i) => $"{(i == 0 ? 'M' : 'L')} {N(x[i])} {N(Y(chance(o)))}"));
-
-    private static double Y(double share) => Bottom - ((Bottom - Top) * share);
+        => string.Join(' ', options.Select((o, i) => $"{(i == 0 ? 'M' : 'L')} {N(x[i])} {N(_axis.Y(chance(o)))}"));
 }

@@ -16,8 +16,9 @@ public static class PassHistory
     private const double Bottom = 190;
     private const double Height = Bottom + 26;
     private const double NumberGap = 15;
-    private const int Steps = 4;
     private const int MostPrinted = 6;
+
+    private static readonly ChanceAxis _axis = new(Left, Right, Top, Bottom);
 
     /// <summary>The picture, a sentence, and the figures as a table.</summary>
     /// <param name="moments">Oldest first; at least one.</param>
@@ -85,21 +86,13 @@ public static class PassHistory
             ("focusable", "false"),
             El("title", ("id", safe + "-title"), "Pass chance over time"),
             El("desc", ("id", safe + "-desc"), Sentence(moments)),
-            Enumerable.Range(0, Steps + 1).SelectMany(Line),
+            _axis.Lines(),
             El("path", ("class", "hs-history-bare"), ("d", Path(x, moments, m => m.WithoutStudy))),
             El("path", ("class", "hs-history-plan"), ("d", Path(x, moments, m => m.WithPlan))),
-            moments.Select((m, i) => El("circle", ("class", "hs-history-mark"), ("cx", x[i]), ("cy", Y(m.WithPlan)), ("r", 4))),
+            moments.Select((m, i) => El("circle", ("class", "hs-history-mark"), ("cx", x[i]), ("cy", _axis.Y(m.WithPlan)), ("r", 4))),
             Numbers(x, moments),
             El("text", ("class", "hs-quiet"), ("x", Left), ("y", Height - 4), Dates.DayOfMonth(moments[0].At.Date)),
             moments[^1].At.Date == moments[0].At.Date ? null : El("text", ("class", "hs-quiet"), ("text-anchor", "end"), ("x", Right), ("y", Height - 4), Dates.DayOfMonth(moments[^1].At.Date)));
-    }
-
-    private static IEnumerable<XElement> Line(int step)
-    {
-        double share = (double)step / Steps;
-        yield return El("line", ("class", step == 0 ? "hs-base" : "hs-grid"), ("x1", Left), ("y1", Y(share)), ("x2", Right), ("y2", Y(share)));
-        yield return El(
-            "text", ("class", "hs-quiet"), ("text-anchor", "end"), ("x", Left - 6), ("y", Y(share) + 4), string.Create(CultureInfo.InvariantCulture, $"{share * 100:0} %"));
     }
 
     // By time, so that a quiet week is long; a single moment stands at the left.
@@ -120,7 +113,7 @@ public static class PassHistory
             if (next - x[i] >= NumberGap)
             {
                 next = x[i];
-                double above = Y(moments[i].WithPlan) - 9;
+                double above = _axis.Y(moments[i].WithPlan) - 9;
                 yield return El(
                     "text", ("class", "hs-history-number"), ("text-anchor", "middle"), ("x", x[i]), ("y", above < Top + 8 ? above + 24 : above), (i + 1).ToString(CultureInfo.InvariantCulture));
             }
@@ -129,14 +122,12 @@ public static class PassHistory
 
     private static string Path(double[] x, ImmutableArray<PassMoment> moments, Func<PassMoment, double> chance)
     {
-        string path = $"M {N(x[0])} {N(Y(chance(moments[0])))}";
+        string path = $"M {N(x[0])} {N(_axis.Y(chance(moments[0])))}";
         for (int i = 1; i < x.Length; i++)
         {
-            path += $" H {N(x[i])} V {N(Y(chance(moments[i])))}";
+            path += $" H {N(x[i])} V {N(_axis.Y(chance(moments[i])))}";
         }
 
         return path + $" H {N(Right)}";
     }
-
-    private static double Y(double share) => Bottom - ((Bottom - Top) * share);
 }

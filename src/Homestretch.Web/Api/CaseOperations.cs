@@ -106,7 +106,7 @@ internal static class CaseOperations
         }
         else if (asked.Exam is { } key)
         {
-            if ((await store.FindExamAsync(key, cancellation))?.Versions.LastOrDefault(v => v.RemovedAt is null) is { } version)
+            if (await store.CurrentVersionAsync(key, cancellation) is { } version)
             {
                 files.Add(new(FileRole.Exam, version.Name, version.Content));
             }

@@ -106,16 +106,23 @@ internal static class DocumentOperations
 
     private static async Task<(PreparedCase? Prepared, ZonedDateTime From, ApiProblem? Problem)> PreparedAsync(string key, HttpContext context, CaseLibrary library)
     {
-        ReadResult<ReadCase>? read = await library.FindAsync(key, context.RequestAborted);
-        if (read?.Value is not { } found)
+        (ReadCase? found, ApiProblem? problem) = await ReadAsync(key, context, library);
+        if (found is null)
         {
-            return (null, default, read is null
-                ? ApiProblem.NoCase(key)
-                : ApiProblem.Of(StatusCodes.Status409Conflict, "This case can no longer be read: something is wrong in its files.", ApiProblem.Errors(read.Problems)));
+            return (null, default, problem);
         }
 
         ZonedDateTime from = library.Now(found);
         return (library.Prepare(found, from.Date), from, null);
+    }
+
+    /// <summary>A case as read; a problem where there is none, or it can no longer be read.</summary>
+    internal static async Task<(ReadCase? Found, ApiProblem? Problem)> ReadAsync(string key, HttpContext context, CaseLibrary library)
+    {
+        ReadResult<ReadCase>? read = await library.FindAsync(key, context.RequestAborted);
+        return read is null ? (null, ApiProblem.NoCase(key))
+            : read.Value is { } found ? (found, null)
+            : (null, ApiProblem.Of(StatusCodes.Status409Conflict, "This case can no longer be read: something is wrong in its files.", ApiProblem.Errors(read.Problems)));
     }
 
     private static async Task<IResult> AssumptionsAsync(string key, HttpContext context, CaseLibrary library)

@@ -1,17 +1,15 @@
 using System.Collections.Immutable;
 using System.Globalization;
-using System.Security.Cryptography;
-using System.Text;
 
 using Homestretch.Core.Blueprints;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
-using Homestretch.Files.Exams;
 using Homestretch.Files.QuizItems;
 using Homestretch.Files.Resources;
 using Homestretch.Store;
-using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
+using Homestretch.Web.Exams;
+using Homestretch.Web.Uploads;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -24,7 +22,6 @@ internal static class ExamOperations
     private const string Tag = "Exams";
     private const string PostYaml = "-X POST -H 'Content-Type: application/yaml' --data-binary @exam.yaml";
 
-    private static readonly UTF8Encoding _strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
     private static readonly string[] _itemTypes = [ApiBody.Csv, ApiBody.Xlsx, ApiBody.Zip, "application/xml"];
 
     public static void Map(RouteGroupBuilder api)
@@ -38,7 +35,7 @@ internal static class ExamOperations
             await store.FindExamAsync(key, context.RequestAborted) is { } exam ? Results.Json(ExamFields.Of(exam), ApiJson.Options) : ApiProblem.NoExam(key))
             .Produces<ExamFields>().Says(Tag, "getExam", "An exam with the versions of its file, and the files to study from.", [404]);
         api.MapGet("/exams/{key}/file", async (string key, HttpContext context, CaseStore store) =>
-            Current(await store.FindExamAsync(key, context.RequestAborted)) is { } version ? Results.Bytes(version.Content, ApiBody.Yaml) : ApiProblem.NoExam(key))
+            await store.CurrentVersionAsync(key, context.RequestAborted) is { } version ? Results.Bytes(version.Content, ApiBody.Yaml) : ApiProblem.NoExam(key))
             .Produces<string>(200, ApiBody.Yaml).Says(Tag, "getExamFile", "The exam file that counts, as it came.", [404]);
         api.MapGet("/exams/{key}/document", async (string key, HttpContext context, CaseStore store) =>
         {
@@ -71,7 +68,7 @@ internal static class ExamOperations
         {
             (RowIds? asked, ApiProblem? problem) = await ApiBody.ReadAsync<RowIds>(context);
             return asked is null ? problem!
-                : await store.FindExamAsync(key, context.RequestAborted) is null ? ApiProblem.NoExam(key)
+                : await store.CurrentVersionAsync(key, context.RequestAborted) is null ? ApiProblem.NoExam(key)
                 : Results.Json(new ChangedRows(await store.MarkExamFilesAsync(key, asked.Ids.IsDefault ? [] : asked.Ids, removedAt(time.GetUtcNow().ToInstant()), context.RequestAborted)), ApiJson.Options);
         }).Accepts<RowIds>(ApiJson.MediaType).Produces<ChangedRows>().Says(Tag, name, says, [400, 404, 413, 415], "-X POST -H 'Content-Type: application/json' -d '{\"ids\": [1]}'");
 
@@ -85,7 +82,7 @@ internal static class ExamOperations
 
         StoredExam exam = new()
         {
-            Key = "exam-" + Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(8)),
+            Key = Upload.NewExamKey(),
             Name = read.Name,
             Versions = [new StoredExamVersion { At = time.GetUtcNow().ToInstant(), Name = file.Name, Content = file.Content.ToArray() }],
         };
@@ -93,7 +90,7 @@ internal static class ExamOperations
         return await AddedAsync(exam.Key, context, store);
     }
 
-    private static async Task<IResult> AddVersionAsync(string key, HttpContext context, CaseStore store, PlanKeeper keeper, TimeProvider time)
+    private static async Task<IResult> AddVersionAsync(string key, HttpContext context, CaseStore store, PlansAnew plans, TimeProvider time)
     {
         (NamedFile? file, Exam? read, ApiProblem? problem) = await BodyAsync(context);
         if (file is null || read is null)
@@ -101,18 +98,17 @@ internal static class ExamOperations
             return problem!;
         }
 
-        if (await store.FindExamAsync(key, context.RequestAborted) is null)
+        if (await store.CurrentVersionAsync(key, context.RequestAborted) is null)
         {
             return ApiProblem.NoExam(key);
         }
 
         List<ApiError> errors = [];
-        List<string> cases = [];
-        foreach (CaseSummary line in await store.ListAsync(context.RequestAborted))
+        string[] cases = [.. (await store.CasesOfExamAsync(key, context.RequestAborted)).Select(c => c.Key)];
+        foreach (string one in cases)
         {
-            if (await store.FindAsync(line.Key, context.RequestAborted) is { } stored && stored.ExamKey == key)
+            if (await store.FindAsync(one, context.RequestAborted) is { } stored)
             {
-                cases.Add(stored.Key);
                 List<FileProblem> problems = [];
                 CaseReader.Read(CaseFiles.Of(stored).With(file), problems);
                 errors.AddRange(problems.Select(p => new ApiError($"In the case '{stored.Key}': {p.Message}", p.File, p.Line)));
@@ -125,11 +121,7 @@ internal static class ExamOperations
         }
 
         await store.AddExamVersionAsync(key, new StoredExamVersion { At = time.GetUtcNow().ToInstant(), Name = file.Name, Content = file.Content.ToArray() }, read.Name, context.RequestAborted);
-        foreach (string changed in cases)
-        {
-            await keeper.RefreshAsync(changed, "Your coach changed the exam's figures.", context.RequestAborted);
-        }
-
+        await plans.RefreshAsync(key, cases, "Your coach changed the exam's figures.", context.RequestAborted);
         return await AddedAsync(key, context, store);
     }
 
@@ -205,30 +197,21 @@ internal static class ExamOperations
             return (null, null, problem);
         }
 
-        string name = RowOperations.FileName(context, "body.yaml");
-        try
-        {
-            ReadResult<Exam> read = ExamFile.Parse(name, _strict.GetString(bytes));
-            return read.Value is { } exam ? (new(FileRole.Exam, name, bytes), exam, null) : (null, null, ApiProblem.Unusable(ApiProblem.Errors(read.Problems)));
-        }
-        catch (DecoderFallbackException)
-        {
-            return (null, null, ApiProblem.Unusable(new ApiError("This is not UTF-8 text.", name, 1)));
-        }
+        NamedFile file = new(FileRole.Exam, RowOperations.FileName(context, "body.yaml"), bytes);
+        ReadResult<Exam> read = CaseReader.Exam(file);
+        return read.Value is { } exam ? (file, exam, null) : (null, null, ApiProblem.Unusable(ApiProblem.Errors(read.Problems)));
     }
 
     private static async Task<(Exam? Exam, ApiProblem? Problem)> ReadAsync(string key, CaseStore store, CancellationToken cancellation)
     {
-        if (Current(await store.FindExamAsync(key, cancellation)) is not { } version)
+        if (await store.CurrentVersionAsync(key, cancellation) is not { } version)
         {
             return (null, ApiProblem.NoExam(key));
         }
 
-        ReadResult<Exam> read = ExamFile.Parse(version.Name, Encoding.UTF8.GetString(version.Content));
+        ReadResult<Exam> read = ExamLibrary.Read(version);
         return read.Value is { } exam ? (exam, null) : (null, ApiProblem.Of(StatusCodes.Status409Conflict, "The exam's file can no longer be read.", ApiProblem.Errors(read.Problems)));
     }
-
-    private static StoredExamVersion? Current(StoredExam? exam) => exam?.Versions.LastOrDefault(v => v.RemovedAt is null);
 
     private static string Ending(string type) => type switch
     {

@@ -1,7 +1,6 @@
 using System.Collections.Immutable;
 using System.Globalization;
 
-using Homestretch.Core.Blueprints;
 using Homestretch.Core.Words;
 using Homestretch.Files;
 using Homestretch.Files.Documents;
@@ -11,6 +10,7 @@ using Homestretch.Web.Assuming;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Keeping;
+using Homestretch.Web.WordPractice;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -73,24 +73,25 @@ internal static class KeepingOperations
             return problem!;
         }
 
-        ReadResult<ReadCase>? read = await library.FindAsync(key, context.RequestAborted);
-        if (read?.Value is not { } found)
+        (ReadCase? found, ApiProblem? unread) = await DocumentOperations.ReadAsync(key, context, library);
+        if (found is null)
         {
-            return read is null ? ApiProblem.NoCase(key) : ApiProblem.Of(StatusCodes.Status409Conflict, "This case can no longer be read: something is wrong in its files.", ApiProblem.Errors(read.Problems));
+            return unread!;
         }
 
-        ZonedDateTime from = library.Now(found);
-        PreparedCase prepared = library.Prepare(found, from.Date);
+        LocalDate today = library.Now(found).Date;
+        string text = asked.Text.Trim();
         List<ApiError> errors = [];
-        if (asked.Text.Trim().Length is 0 or > KeptRoutes.MostDecisionLength)
+        if (!DecisionEntry.IsText(text))
         {
-            errors.Add(new(string.Create(CultureInfo.InvariantCulture, $"A decision has 1 to {KeptRoutes.MostDecisionLength} characters; this one has {asked.Text.Trim().Length}."), At: "/text"));
+            errors.Add(new(string.Create(CultureInfo.InvariantCulture, $"A decision has 1 to {DecisionEntry.MostLength} characters; this one has {text.Length}."), At: "/text"));
         }
 
-        ParseResult<LocalDate>? day = asked.ExamDay is { } text ? LocalDatePattern.Iso.Parse(text) : null;
-        if (day is not null && (!day.Success || day.Value < from.Date || day.Value > prepared.LastExamDay))
+        ParseResult<LocalDate>? day = asked.ExamDay is { } given ? LocalDatePattern.Iso.Parse(given) : null;
+        if (day is not null && !(day.Success && DecisionEntry.IsDay(day.Value, today)))
         {
-            errors.Add(new($"The exam day is a date from {LocalDatePattern.Iso.Format(from.Date)} to {LocalDatePattern.Iso.Format(prepared.LastExamDay)}, as year-month-day.", At: "/examDay", Value: asked.ExamDay));
+            errors.Add(new(
+                $"The exam day is a date from {LocalDatePattern.Iso.Format(today)} to {LocalDatePattern.Iso.Format(PreparedCase.LastExamDayFrom(today))}, as year-month-day.", At: "/examDay", Value: asked.ExamDay));
         }
 
         if (errors.Count > 0)
@@ -98,7 +99,7 @@ internal static class KeepingOperations
             return ApiProblem.Unusable(errors);
         }
 
-        Decision decision = DecisionEntry.Of(await bench.OpenAsync(found, _ => null, context.RequestAborted), asked.Text.Trim(), day?.Value, time.GetUtcNow().ToInstant());
+        Decision decision = DecisionEntry.Of(await bench.OpenAsync(found, _ => null, context.RequestAborted), text, day?.Value, time.GetUtcNow().ToInstant());
         await store.KeepAsync(key, [decision], context.RequestAborted);
         await keeper.RefreshAsync(key, $"Decided: {decision.Text}", context.RequestAborted);
         return Results.Json(new RowIds([decision.Id]), ApiJson.Options, statusCode: StatusCodes.Status201Created).At(context, $"{ApiRoutes.Root}/cases/{key}/decisions");
@@ -198,7 +199,7 @@ internal static class KeepingOperations
         return Results.Bytes(KeptRows.WordText(words, recalls), ApiBody.Csv + "; charset=utf-8");
     }
 
-    private static async Task<IResult> AddWordsAsync(string key, HttpContext context, CaseLibrary library, CaseStore store, TimeProvider time)
+    private static async Task<IResult> AddWordsAsync(string key, HttpContext context, CaseLibrary library, WordShelf shelf, TimeProvider time)
     {
         if (ApiBody.WrongType(context.Request, ApiBody.Csv, ApiBody.Xlsx) is { } wrong)
         {
@@ -217,15 +218,14 @@ internal static class KeepingOperations
         }
 
         string name = RowOperations.FileName(context, ApiBody.TypeOf(context.Request) == ApiBody.Csv ? "body.csv" : "body.xlsx");
-        Exam exam = found.Exam;
-        ReadResult<WordList> read = WordFile.ParseAll([(name, bytes)], exam);
-        if (read.Value is null)
+        ReadResult<WordList> read = WordFile.ParseAll([(name, bytes)], found.Exam);
+        KeptRow[] added = [.. KeptRows.Words(name, bytes, time.GetUtcNow().ToInstant()).Value ?? []];
+        ImmutableArray<FileProblem> problems = read.IsOk ? await shelf.KeepAsync(found, name, added, context.RequestAborted) : read.Problems;
+        if (!problems.IsEmpty)
         {
-            return ApiProblem.Unusable(ApiProblem.Errors(read.Problems));
+            return ApiProblem.Unusable(ApiProblem.Errors(problems));
         }
 
-        KeptRow[] added = [.. KeptRows.Words(name, bytes, time.GetUtcNow().ToInstant()).Value ?? []];
-        await store.KeepAsync(key, added, context.RequestAborted);
         return Results.Json(new RowIds([.. added.OfType<WordRow>().Select(r => r.Id)]), ApiJson.Options, statusCode: StatusCodes.Status201Created).At(context, $"{ApiRoutes.Root}/cases/{key}/words");
     }
 

@@ -40,7 +40,9 @@ public sealed record WorkbenchView(
         ArgumentNullException.ThrowIfNull(prepared);
         ArgumentNullException.ThrowIfNull(assumed);
         CandidateReport own = prepared.OwnReport(
-            new(from, assumed.Policy, onward?.Earlier, onward?.Busy.Length ?? 0),
+            from,
+            assumed.Policy,
+            onward?.Earlier,
             () => ReportOn(prepared, from, Assumed.Read(prepared, name => name == Assumed.PolicyField ? Words.Of(assumed.Policy) : null), onward));
         return new(
             prepared,

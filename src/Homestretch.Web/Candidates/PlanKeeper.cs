@@ -140,13 +140,6 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         => [.. plans.Where(p => p.WithPlan is not null && p.WithoutStudy is not null)
             .Select(p => new PassMoment(p.At.InZone(zone).LocalDateTime, p.WithPlan!.Value, p.WithoutStudy!.Value, p.Why))];
 
-    // When and why every plan of a case was made; a first one is made where there is none yet.
-    private async Task<IReadOnlyList<PlanMoment>> MomentsAsync(string key, CancellationToken cancellation)
-    {
-        await FirstAsync(key, cancellation);
-        return await store.PlanMomentsAsync(key, cancellation);
-    }
-
     /// <summary>What a plan of a case made now goes on from; null where no plan was kept yet, it was for another form of the exam, or the case is the demo's.</summary>
     public async Task<Onward?> OnwardAsync(PreparedCase prepared, ZonedDateTime from, CancellationToken cancellation)
     {
@@ -168,6 +161,13 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
                     .Select(s => new Interval(s.Start, s.Start + Duration.FromMinutes(s.Minutes)))
                     .Where(time => time.End > from.ToInstant()),
             ]);
+    }
+
+    // When and why every plan of a case was made; a first one is made where there is none yet.
+    private async Task<IReadOnlyList<PlanMoment>> MomentsAsync(string key, CancellationToken cancellation)
+    {
+        IReadOnlyList<PlanMoment> moments = await store.PlanMomentsAsync(key, cancellation);
+        return moments.Count == 0 && await FirstAsync(key, cancellation) ? await store.PlanMomentsAsync(key, cancellation) : moments;
     }
 
     private async Task<EarlierPlan?> EarlierAsync(long id, ReadCase of, CancellationToken cancellation)

@@ -69,6 +69,19 @@ public static class CaseReader
         return Text(file, problems, ExamFile.Parse) is { } exam ? ReadResult<Exam>.Ok(exam) : ReadResult<Exam>.Failed(problems);
     }
 
+    /// <summary>The text in a file's bytes, without a byte order mark; null where they are no UTF-8.</summary>
+    public static string? TextOf(ReadOnlySpan<byte> content)
+    {
+        try
+        {
+            return StrictUtf8.GetString(content).TrimStart('\uFEFF');
+        }
+        catch (DecoderFallbackException)
+        {
+            return null;
+        }
+    }
+
     private static EvidenceSheet? Sheet(CaseFiles files, FileRole role, Exam exam, ICollection<FileProblem> problems)
     {
         (string, ReadOnlyMemory<byte>)[] given = [.. Of(files, role).Select(f => (f.Name, f.Content))];
@@ -122,18 +135,13 @@ public static class CaseReader
     private static T? Text<T>(NamedFile file, ICollection<FileProblem> problems, Func<string, string, ReadResult<T>> parse)
         where T : class
     {
-        string text;
-        try
+        if (TextOf(file.Content.Span) is { } text)
         {
-            text = StrictUtf8.GetString(file.Content.Span);
-        }
-        catch (DecoderFallbackException)
-        {
-            problems.Add(new(file.Name, 1, "This is not a text file in UTF-8; save it as UTF-8 and try again."));
-            return null;
+            return Noted(parse(file.Name, text), problems);
         }
 
-        return Noted(parse(file.Name, text.TrimStart('\uFEFF')), problems);
+        problems.Add(new(file.Name, 1, "This is not a text file in UTF-8; save it as UTF-8 and try again."));
+        return null;
     }
 
     private static T? Noted<T>(ReadResult<T> result, ICollection<FileProblem> problems)

@@ -4,6 +4,7 @@ using System.Collections.Immutable;
 using Homestretch.Core.Forecasting;
 using Homestretch.Core.Measurement;
 using Homestretch.Core.Planning;
+using Homestretch.Core.Planning.Replanning;
 using Homestretch.Core.Planning.Resources;
 using Homestretch.Core.Planning.Sensitivity;
 using Homestretch.Core.Standing;
@@ -29,7 +30,7 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
     // Bounds the memory.
     private const int MostTablesKept = 16;
 
-    private readonly ConcurrentDictionary<Policy, (OwnPlan Of, CandidateReport Report)> _own = new();
+    private readonly ConcurrentDictionary<Policy, (ZonedDateTime From, EarlierPlan? Earlier, CandidateReport Report)> _own = new();
 
     private readonly ConcurrentDictionary<string, (ZonedDateTime From, SensitivityTable Table)> _sensitivity = new();
 
@@ -37,16 +38,20 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
     public LocalDate LastExamDay => LastExamDayFrom(Today);
 
     /// <summary>The report under the case's own figures, which every changed one is compared with; computed once a moment, policy and earlier plan.</summary>
-    public CandidateReport OwnReport(OwnPlan of, Func<CandidateReport> compute)
+    /// <param name="from">The moment from which it is planned.</param>
+    /// <param name="policy">The order of study.</param>
+    /// <param name="earlier">The plan it goes on from, told apart by reference; null where it is made from scratch.</param>
+    /// <param name="compute">Works it out.</param>
+    public CandidateReport OwnReport(ZonedDateTime from, Policy policy, EarlierPlan? earlier, Func<CandidateReport> compute)
     {
         ArgumentNullException.ThrowIfNull(compute);
-        if (_own.TryGetValue(of.Policy, out (OwnPlan Of, CandidateReport Report) known) && known.Of.IsSame(of))
+        if (_own.TryGetValue(policy, out (ZonedDateTime From, EarlierPlan? Earlier, CandidateReport Report) known) && known.From == from && ReferenceEquals(known.Earlier, earlier))
         {
             return known.Report;
         }
 
         CandidateReport report = compute();
-        _own[of.Policy] = (of, report);
+        _own[policy] = (from, earlier, report);
         return report;
     }
 

@@ -2,11 +2,12 @@ using System.Collections.Immutable;
 
 using Homestretch.Files;
 using Homestretch.Files.Exams.Editing;
+using Homestretch.Web.Uploads;
 
 namespace Homestretch.Web.Exams;
 
 /// <summary>An exam while a coach works on it.</summary>
-public sealed record ExamEdit
+public sealed record ExamEdit : IDraft
 {
     // Each step back holds the whole form.
     private const int MostSteps = 20;
@@ -32,7 +33,7 @@ public sealed record ExamEdit
     /// <summary>Problems of uploaded files, where that is what is shown.</summary>
     public ImmutableArray<FileProblem> Problems { get; init; } = [];
 
-    /// <summary>What it holds in memory, in bytes, about.</summary>
+    /// <inheritdoc/>
     public long Bytes => 4096 + (2 * ((long)(Text?.Length ?? 0) + Pasted.Length)) + ((1 + Steps.Count) * 200L * Rows(Draft));
 
     /// <summary>The same with another form, which can be taken back.</summary>

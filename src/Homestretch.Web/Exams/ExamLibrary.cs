@@ -8,7 +8,6 @@ using Homestretch.Core.Forecasting;
 using Homestretch.Core.Standing;
 using Homestretch.Files;
 using Homestretch.Files.Evidences;
-using Homestretch.Files.Exams;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
 
@@ -24,8 +23,6 @@ public sealed class ExamLibrary(CaseStore store, CaseLibrary library)
     // Bounds the memory, and the time that a preview takes.
     private const int MostKept = 64;
     private const int MostReadWhole = 200;
-
-    private static readonly UTF8Encoding _strict = new(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
 
     private readonly ConcurrentDictionary<string, (string Stamp, ExamMaterials Materials)> _materials = new();
 
@@ -45,21 +42,11 @@ public sealed class ExamLibrary(CaseStore store, CaseLibrary library)
         return exam.Versions.LastOrDefault(v => v.RemovedAt is null);
     }
 
-    /// <summary>The exam in a file's bytes, or everything that is wrong with them.</summary>
-    public static ReadResult<Exam> Read(string name, ReadOnlySpan<byte> content)
-        => Text(content) is { } text ? ExamFile.Parse(name, text) : ReadResult<Exam>.Failed([new FileProblem(name, 1, "This is not a text file in UTF-8; save it as UTF-8 and try again.")]);
-
-    /// <summary>The text in a file's bytes; null where they are none.</summary>
-    public static string? Text(ReadOnlySpan<byte> content)
+    /// <summary>The exam in a version's file, or everything that is wrong with it.</summary>
+    public static ReadResult<Exam> Read(StoredExamVersion version)
     {
-        try
-        {
-            return _strict.GetString(content).TrimStart('\uFEFF');
-        }
-        catch (DecoderFallbackException)
-        {
-            return null;
-        }
+        ArgumentNullException.ThrowIfNull(version);
+        return CaseReader.Exam(new NamedFile(FileRole.Exam, version.Name, version.Content));
     }
 
     /// <summary>What there is to study from for a kept exam; read once as long as nothing changes.</summary>
@@ -90,7 +77,7 @@ public sealed class ExamLibrary(CaseStore store, CaseLibrary library)
     public async Task<ExamChange> PreviewAsync(StoredExam stored, Exam after, NamedFile file, CancellationToken cancellation)
     {
         ArgumentNullException.ThrowIfNull(stored);
-        Exam? before = Current(stored) is { } current ? Read(current.Name, current.Content).Value : null;
+        Exam? before = Current(stored) is { } current ? Read(current).Value : null;
         IReadOnlyList<ExamCase> cases = await store.CasesOfExamAsync(stored.Key, cancellation);
         KnownTopics known = new(after);
         List<(string Candidate, string What)> refused =

@@ -63,10 +63,10 @@ public static class ExamRoutes
     private static string? KeyOf(IFormCollection form) => form["exam"].ToString() is { Length: > 0 } key ? key : null;
 
     private static async Task<IResult> EditAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
-        if (key is not null && await store.FindExamAsync(key, cancellation) is null)
+        if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
         {
             return Results.NotFound();
         }
@@ -77,7 +77,7 @@ public static class ExamRoutes
         switch (action)
         {
             case "save" when DraftCheck.Of(edit.Draft) is { Exam: { } exam } check:
-                return await OfferAsync(edit, id, exam, check.Text, Origin.Coach, edits, store, plans, time, cancellation);
+                return await OfferAsync(edit, id, exam, check.Text, Origin.Coach, edits, store, time, cancellation);
             case "save":
                 return new SeeOther(ExamAddress.Work(key, "edit", edits.Keep(id, edit)) + "&tried=yes#problems");
             case "paste":
@@ -98,10 +98,10 @@ public static class ExamRoutes
     }
 
     private static async Task<IResult> TextAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
-        if (key is not null && await store.FindExamAsync(key, cancellation) is null)
+        if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
         {
             return Results.NotFound();
         }
@@ -112,7 +112,7 @@ public static class ExamRoutes
         ExamEdit edit = (edits.Find(id) ?? new ExamEdit()) with { ExamKey = key, Text = text, Problems = [] };
         return (form["do"].ToString(), read.Value) switch
         {
-            ("save", { } exam) => await OfferAsync(edit, id, exam, text, Origin.Coach, edits, store, plans, time, cancellation),
+            ("save", { } exam) => await OfferAsync(edit, id, exam, text, Origin.Coach, edits, store, time, cancellation),
             ("form", { } exam) => new SeeOther(ExamAddress.Work(key, "edit", edits.Keep(id, edit with { Draft = ExamDraft.Of(exam), Text = null }))),
             _ => new SeeOther(ExamAddress.Work(key, "text", edits.Keep(id, edit)) + "#check"),
         };
@@ -121,7 +121,7 @@ public static class ExamRoutes
     private static async Task<IResult> PasteAsync([FromForm] IFormCollection form, ExamEdits edits, CaseStore store, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
-        if (key is not null && await store.FindExamAsync(key, cancellation) is null)
+        if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
         {
             return Results.NotFound();
         }
@@ -178,10 +178,10 @@ public static class ExamRoutes
     }
 
     private static async Task<IResult> UploadAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
-        if (key is not null && await store.FindExamAsync(key, cancellation) is null)
+        if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
         {
             return Results.NotFound();
         }
@@ -191,31 +191,27 @@ public static class ExamRoutes
             return new SeeOther((key is null ? "/exams" : ExamAddress.Of(key)) + "?nothing=yes#upload");
         }
 
-        string name = Upload.FileName(chosen.FileName);
-        byte[] content = await BytesAsync(chosen, cancellation);
-        ReadResult<Exam> read = ExamLibrary.Read(name, content);
-        string? text = ExamLibrary.Text(content);
-        ExamEdit edit = new() { ExamKey = key, FileName = name, Text = text is { Length: <= PastedTable.MostCharacters } ? text.ReplaceLineEndings("\n") : null, Problems = read.Problems };
+        NamedFile file = await Upload.ReadAsync(FileRole.Exam, chosen, cancellation);
+        ReadResult<Exam> read = CaseReader.Exam(file);
+        string? text = CaseReader.TextOf(file.Content.Span);
+        ExamEdit edit = new() { ExamKey = key, FileName = file.Name, Text = text is { Length: <= PastedTable.MostCharacters } ? text.ReplaceLineEndings("\n") : null, Problems = read.Problems };
         return read.Value is { } exam
-            ? await OfferAsync(edit, null, exam, text!, Origin.File, edits, store, plans, time, cancellation)
+            ? await OfferAsync(edit, null, exam, text!, Origin.File, edits, store, time, cancellation)
             : new SeeOther(ExamAddress.Work(key, "text", edits.Keep(null, edit)));
     }
 
     /// <summary>Keeps an exam or a version of it; where people prepare for it, shows first what that means for them.</summary>
     private static async Task<IResult> OfferAsync(
-        ExamEdit edit, string? id, Exam exam, string text, Origin origin, ExamEdits edits, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        ExamEdit edit, string? id, Exam exam, string text, Origin origin, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         Instant now = time.GetUtcNow().ToInstant();
         StoredExamVersion version = new() { At = now, Origin = origin, Name = edit.FileName, Content = Encoding.UTF8.GetBytes(text) };
         if (edit.ExamKey is not { } key)
         {
-            foreach (ExamSummary other in (await store.ListExamsAsync(cancellation)).Where(e => e.Name == exam.Name))
+            if (await store.ExamOfAsync(version.Content, cancellation) is { } same)
             {
-                if (await store.FindExamAsync(other.Key, cancellation) is { } same && ExamLibrary.Current(same)?.Content.AsSpan().SequenceEqual(version.Content) == true)
-                {
-                    edits.Forget(id);
-                    return new SeeOther(ExamAddress.Of(other.Key) + "?kept=same");
-                }
+                edits.Forget(id);
+                return new SeeOther(ExamAddress.Of(same) + "?kept=same");
             }
 
             StoredExam added = new() { Key = ExamLibrary.NewKey(exam.Name), Name = exam.Name, Versions = [version] };
@@ -224,12 +220,12 @@ public static class ExamRoutes
             return new SeeOther(ExamAddress.Of(added.Key) + "?kept=new");
         }
 
-        if (await store.FindExamAsync(key, cancellation) is not { } stored)
+        if (await store.CurrentVersionAsync(key, cancellation) is not { } current)
         {
             return Results.NotFound();
         }
 
-        if (ExamLibrary.Current(stored)?.Content.AsSpan().SequenceEqual(version.Content) == true)
+        if (current.Content.AsSpan().SequenceEqual(version.Content))
         {
             edits.Forget(id);
             return new SeeOther(ExamAddress.Of(key) + "?kept=same");
@@ -308,7 +304,7 @@ public static class ExamRoutes
     private static async Task<IResult> SwitchAsync(
         string key, StoredExam stored, StoredExamVersion counts, long marked, Instant? removedAt, string otherwise, ExamLibrary exams, CaseStore store, PlansAnew plans, CancellationToken cancellation)
     {
-        if (ExamLibrary.Read(counts.Name, counts.Content).Value is not { } exam)
+        if (ExamLibrary.Read(counts).Value is not { } exam)
         {
             return new SeeOther(ExamAddress.Of(key) + "?refused=unreadable#versions");
         }
@@ -350,10 +346,10 @@ public static class ExamRoutes
         List<StoredExamFile> added = [];
         foreach (IFormFile file in form.Files.Where(f => f.FileName.Length > 0 && f.Name is "resources" or "items"))
         {
-            added.Add(new() { At = now, Role = file.Name == "items" ? ExamFileRole.QuizItems : ExamFileRole.Resources, Name = Upload.FileName(file.FileName), Content = await BytesAsync(file, cancellation) });
+            added.Add(new() { At = now, Role = file.Name == "items" ? ExamFileRole.QuizItems : ExamFileRole.Resources, Name = Upload.FileName(file.FileName), Content = await Upload.BytesAsync(file, cancellation) });
         }
 
-        if (added.Count == 0 || ExamLibrary.Current(stored) is not { } current || ExamLibrary.Read(current.Name, current.Content).Value is not { } exam)
+        if (added.Count == 0 || ExamLibrary.Current(stored) is not { } current || ExamLibrary.Read(current).Value is not { } exam)
         {
             return new SeeOther(ExamAddress.Of(key) + "?nothing=materials#add-materials");
         }
@@ -397,20 +393,13 @@ public static class ExamRoutes
 
     private static async Task<IResult> MarkMaterialsAsync(string key, IFormCollection form, Instant? removedAt, CaseStore store, CancellationToken cancellation)
     {
-        if (IdList.Read(form["ids"]) is not { } ids || await store.FindExamAsync(key, cancellation) is null)
+        if (IdList.Read(form["ids"]) is not { } ids || await store.CurrentVersionAsync(key, cancellation) is null)
         {
             return Results.NotFound();
         }
 
         await store.MarkExamFilesAsync(key, ids, removedAt, cancellation);
         return new SeeOther(ExamAddress.Of(key) + "#materials");
-    }
-
-    private static async Task<byte[]> BytesAsync(IFormFile file, CancellationToken cancellation)
-    {
-        using MemoryStream content = new();
-        await file.CopyToAsync(content, cancellation);
-        return content.ToArray();
     }
 
     private static string Number(long id) => id.ToString(CultureInfo.InvariantCulture);

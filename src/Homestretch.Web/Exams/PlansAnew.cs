@@ -1,19 +1,17 @@
 using System.Collections.Concurrent;
-using System.Threading.Channels;
 
 using Homestretch.Web.Candidates;
 
 namespace Homestretch.Web.Exams;
 
-/// <summary>Makes the plans of many people anew, one after the other, while pages go on being served.</summary>
+/// <summary>Makes the plans of many people anew: a few at once, the others in the background.</summary>
 /// <param name="keeper">Makes plans.</param>
-/// <param name="log">Takes what went wrong.</param>
-public sealed partial class PlansAnew(PlanKeeper keeper, ILogger<PlansAnew> log) : BackgroundService
+/// <param name="backlog">Makes them in the background.</param>
+public sealed class PlansAnew(PlanKeeper keeper, PlanBacklog backlog)
 {
     // A small room's plans are there when the page comes back.
     private const int AtOnce = 5;
 
-    private readonly Channel<(string ExamKey, string CaseKey, string Why)> _waiting = Channel.CreateUnbounded<(string, string, string)>();
     private readonly ConcurrentDictionary<string, int> _left = new();
 
     /// <summary>Plans of an exam's cases that are still to be made.</summary>
@@ -30,7 +28,7 @@ public sealed partial class PlansAnew(PlanKeeper keeper, ILogger<PlansAnew> log)
         foreach (string key in cases.Skip(AtOnce))
         {
             _left.AddOrUpdate(examKey, 1, (_, left) => left + 1);
-            await _waiting.Writer.WriteAsync((examKey, key, why), cancellation);
+            backlog.Add(key, stopping => LaterAsync(examKey, key, why, stopping));
         }
 
         foreach (string key in cases.Take(AtOnce))
@@ -39,28 +37,15 @@ public sealed partial class PlansAnew(PlanKeeper keeper, ILogger<PlansAnew> log)
         }
     }
 
-    /// <inheritdoc/>
-    protected override async Task ExecuteAsync(CancellationToken stoppingToken)
+    private async Task LaterAsync(string examKey, string caseKey, string why, CancellationToken stopping)
     {
-        await foreach ((string examKey, string caseKey, string why) in _waiting.Reader.ReadAllAsync(stoppingToken))
+        try
         {
-            try
-            {
-                await keeper.RefreshAsync(caseKey, why, stoppingToken);
-            }
-#pragma warning disable CA1031 // One case that fails must not keep the others from their plans.
-            catch (Exception e) when (e is not OperationCanceledException)
-#pragma warning restore CA1031
-            {
-                NoteFailure(log, caseKey, e);
-            }
-            finally
-            {
-                _left.AddOrUpdate(examKey, 0, (_, left) => Math.Max(0, left - 1));
-            }
+            await keeper.RefreshAsync(caseKey, why, stopping);
+        }
+        finally
+        {
+            _left.AddOrUpdate(examKey, 0, (_, left) => Math.Max(0, left - 1));
         }
     }
-
-    [LoggerMessage(LogLevel.Error, "The plan of case {CaseKey} could not be made anew.")]
-    private static partial void NoteFailure(ILogger log, string caseKey, Exception failure);
 }

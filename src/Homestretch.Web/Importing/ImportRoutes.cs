@@ -43,9 +43,7 @@ public static class ImportRoutes
         RoomSheet? sheet = before.Sheet;
         if (form.Files.FirstOrDefault(f => f.Name == RoomImport.SheetField && f.FileName.Length > 0) is { } chosen)
         {
-            using MemoryStream content = new();
-            await chosen.CopyToAsync(content, cancellation);
-            sheet = new(Upload.FileName(chosen.FileName), content.ToArray());
+            sheet = new(Upload.FileName(chosen.FileName), await Upload.BytesAsync(chosen, cancellation));
         }
 
         // An exam file that was chosen just now counts; otherwise the exam chosen from the list, and no file of before.

@@ -10,6 +10,7 @@ using Homestretch.Files.FreeTimes;
 using Homestretch.Files.ItemBanks;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
+using Homestretch.Web.Exams;
 using Homestretch.Web.Uploads;
 
 using NodaTime;
@@ -44,14 +45,7 @@ public sealed class RoomImport(CaseStore store)
     {
         ArgumentNullException.ThrowIfNull(draft);
         List<UploadProblem> problems = [];
-        StoredExam? joins = await ExamAsync(draft, now, problems, cancellation);
-        Exam? exam = null;
-        if (joins is not null)
-        {
-            bool chosen = draft.ExamKey.Length > 0;
-            exam = Taken(CaseReader.Exam(new NamedFile(FileRole.Exam, joins.Versions[^1].Name, joins.Versions[^1].Content)), chosen ? ExamKeyField : Upload.FieldOf(FileRole.Exam), problems);
-        }
-
+        (Exam? exam, StoredExam? joins) = await ExamAsync(draft, now, problems, cancellation);
         CandidatesSheet? sheet = Sheet(draft, now, problems);
         ImmutableArray<(string, ReadOnlyMemory<byte>)> evidenceFiles = draft.Of(FileRole.Evidence);
         if (evidenceFiles.IsEmpty)
@@ -149,35 +143,35 @@ public sealed class RoomImport(CaseStore store)
         return new(row, spelled ?? name, attempts.Length, attempts.Sum(a => a.Observations.Sum(o => o.ItemCount)), here.Contains(name), [.. problems]);
     }
 
-    private async Task<StoredExam?> ExamAsync(RoomDraft draft, Instant now, List<UploadProblem> problems, CancellationToken cancellation)
+    // The exam, and how it is kept or would be; neither where it cannot be read.
+    private async Task<(Exam? Exam, StoredExam? Joins)> ExamAsync(RoomDraft draft, Instant now, List<UploadProblem> problems, CancellationToken cancellation)
     {
+        string key;
+        StoredExamVersion version;
         if (draft.ExamKey.Length > 0)
         {
-            StoredExam? kept = await store.FindExamAsync(draft.ExamKey, cancellation);
-            StoredExamVersion? current = kept?.Versions.LastOrDefault(v => v.RemovedAt is null);
-            if (kept is null || current is null)
+            if (await store.CurrentVersionAsync(draft.ExamKey, cancellation) is not { } current)
             {
                 problems.Add(new(ExamKeyField, "This exam is no longer here. Choose another one, or its file."));
-                return null;
+                return (null, null);
             }
 
-            return new StoredExam { Key = kept.Key, Name = kept.Name, Versions = [current] };
+            (key, version) = (draft.ExamKey, current);
         }
-
-        if (draft.Files.FirstOrDefault(f => f.Role == FileRole.Exam) is not { } file)
+        else if (draft.Files.FirstOrDefault(f => f.Role == FileRole.Exam) is { } file)
+        {
+            version = new StoredExamVersion { At = now, Name = file.Name, Content = file.Content.ToArray() };
+            key = await store.ExamOfAsync(version.Content, cancellation) ?? Upload.NewExamKey();
+        }
+        else
         {
             problems.Add(new(ExamKeyField, "Choose an exam that is here already, or an exam file (YAML)."));
-            return null;
+            return (null, null);
         }
 
-        byte[] content = file.Content.ToArray();
-        string name = CaseReader.Exam(file).Value?.Name ?? "";
-        return new StoredExam
-        {
-            Key = await store.ExamOfAsync(content, cancellation) ?? Upload.NewExamKey(),
-            Name = name,
-            Versions = [new StoredExamVersion { At = now, Name = file.Name, Content = content }],
-        };
+        return Taken(ExamLibrary.Read(version), draft.ExamKey.Length > 0 ? ExamKeyField : Upload.FieldOf(FileRole.Exam), problems) is { } exam
+            ? (exam, new StoredExam { Key = key, Name = exam.Name, Versions = [version] })
+            : (null, null);
     }
 
     private static CandidatesSheet? Sheet(RoomDraft draft, Instant now, List<UploadProblem> problems)

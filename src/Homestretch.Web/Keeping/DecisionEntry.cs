@@ -1,6 +1,7 @@
 using Homestretch.Files.Documents;
 using Homestretch.Store;
 using Homestretch.Web.Assuming;
+using Homestretch.Web.Cases;
 
 using NodaTime;
 
@@ -9,6 +10,19 @@ namespace Homestretch.Web.Keeping;
 /// <summary>A decision as it is kept: with the figures of its moment.</summary>
 public static class DecisionEntry
 {
+    /// <summary>Most characters of a decision.</summary>
+    public const int MostLength = 1000;
+
+    /// <summary>Whether a text is a decision.</summary>
+    public static bool IsText(string text)
+    {
+        ArgumentNullException.ThrowIfNull(text);
+        return text.Length is > 0 and <= MostLength;
+    }
+
+    /// <summary>Whether an exam can be moved to a day: between today and half a year from now.</summary>
+    public static bool IsDay(LocalDate day, LocalDate today) => day >= today && day <= PreparedCase.LastExamDayFrom(today);
+
     /// <summary>The decision.</summary>
     /// <param name="view">The case as it is, nothing assumed.</param>
     /// <param name="text">What was decided.</param>

@@ -20,9 +20,6 @@ namespace Homestretch.Web.Keeping;
 /// <summary>Adding to a case, taking out and putting back, decisions, everything out as files, and erasing a person.</summary>
 public static class KeptRoutes
 {
-    /// <summary>Most characters of a decision.</summary>
-    public const int MostDecisionLength = 1000;
-
     // What can be taken out, by the name a form gives it.
     private static readonly ImmutableDictionary<string, (MarkRows TakeOut, MarkRows PutBack)> _kinds = new Dictionary<string, (MarkRows, MarkRows)>
     {
@@ -121,7 +118,7 @@ public static class KeptRoutes
         }
 
         LocalDate today = library.Now(found).Date;
-        if (text.Length is 0 or > MostDecisionLength || (day.Length > 0 && (!moved.Success || moved.Value < today || moved.Value > PreparedCase.LastExamDayFrom(today))))
+        if (!DecisionEntry.IsText(text) || (day.Length > 0 && !(moved.Success && DecisionEntry.IsDay(moved.Value, today))))
         {
             return new SeeOther($"{Page(key)}?undecided=yes#decisions-title");
         }

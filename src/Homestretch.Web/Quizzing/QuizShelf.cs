@@ -15,21 +15,21 @@ public sealed class QuizShelf(CaseStore store)
     // Bounds the memory.
     private const int MostKept = 64;
 
-    private readonly ConcurrentDictionary<string, (Exam Exam, string Files, ImmutableArray<QuizItem> Items)> _read = new();
+    private readonly ConcurrentDictionary<string, (string State, ImmutableArray<QuizItem> Items)> _read = new();
 
-    /// <summary>The items for a case, in the order of the files; none where there are none.</summary>
+    /// <summary>The items for a case, in the order of the files; none where there are none. Read once for all who prepare for the exam, as long as neither its version nor its files change.</summary>
     /// <param name="caseKey">The case.</param>
     /// <param name="exam">Its exam.</param>
     /// <param name="cancellation">Stops the reading.</param>
     public async Task<ImmutableArray<QuizItem>> ItemsAsync(string caseKey, Exam exam, CancellationToken cancellation)
     {
-        if (await store.ExamKeyAsync(caseKey, cancellation) is not { } key)
+        if (await store.ExamKeyAsync(caseKey, cancellation) is not { } key || await store.VersionAsync(caseKey, cancellation) is not { } version)
         {
             return [];
         }
 
-        string state = string.Join(',', (await store.ExamFileIdsAsync(key, ExamFileRole.QuizItems, cancellation)).Select(id => id.ToString(CultureInfo.InvariantCulture)));
-        if (_read.TryGetValue(caseKey, out (Exam Exam, string Files, ImmutableArray<QuizItem> Items) known) && known.Files == state && ReferenceEquals(known.Exam, exam))
+        string state = string.Join(',', (await store.ExamFileIdsAsync(key, ExamFileRole.QuizItems, cancellation)).Prepend(version.ExamVersion).Select(id => id.ToString(CultureInfo.InvariantCulture)));
+        if (_read.TryGetValue(key, out (string State, ImmutableArray<QuizItem> Items) known) && known.State == state)
         {
             return known.Items;
         }
@@ -50,7 +50,7 @@ public sealed class QuizShelf(CaseStore store)
         }
 
         ImmutableArray<QuizItem> all = [.. items.Values.OrderBy(i => i.File, StringComparer.Ordinal).ThenBy(i => i.Line)];
-        _read[caseKey] = (exam, state, all);
+        _read[key] = (state, all);
         return all;
     }
 }

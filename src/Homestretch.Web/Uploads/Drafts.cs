@@ -5,30 +5,29 @@ using Microsoft.Extensions.Caching.Memory;
 namespace Homestretch.Web.Uploads;
 
 /// <summary>Keeps what was entered while a person mends a file, so that nothing has to be chosen twice. In memory only: a draft
-/// lives for an hour after its last use, or until the program stops.</summary>
-public sealed class Drafts : IDisposable
+/// lives for a while after its last use, or until the program stops.</summary>
+/// <param name="lifetime">How long after its last use.</param>
+/// <param name="mostBytesInAll">More than this, all drafts together, are not kept.</param>
+public sealed class Drafts(TimeSpan lifetime, long mostBytesInAll) : IDisposable
 {
-    private const long MostBytesInAll = 200L * 1024 * 1024;
-    private static readonly TimeSpan Lifetime = TimeSpan.FromHours(1);
-
-    private readonly MemoryCache _cache = new(new MemoryCacheOptions { SizeLimit = MostBytesInAll });
+    private readonly MemoryCache _cache = new(new MemoryCacheOptions { SizeLimit = mostBytesInAll });
 
     /// <summary>The draft of an id, or null where it is unknown, of another kind, or too old.</summary>
     public T? Find<T>(string? id)
         where T : class, IDraft
         => id is not null && _cache.TryGetValue(id, out object? draft) ? draft as T : null;
 
-    /// <summary>Keeps a draft; returns its id, which nobody can guess.</summary>
-    public string Keep(IDraft draft)
+    /// <summary>Keeps a draft under an id that is known already, or under a new one that nobody can guess; returns the id.</summary>
+    public string Keep(IDraft draft, string? id = null)
     {
         ArgumentNullException.ThrowIfNull(draft);
-        string id = Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
-        _cache.Set(id, draft, new MemoryCacheEntryOptions
+        string kept = id is not null && _cache.TryGetValue(id, out _) ? id : Convert.ToHexStringLower(RandomNumberGenerator.GetBytes(16));
+        _cache.Set(kept, draft, new MemoryCacheEntryOptions
         {
-            SlidingExpiration = Lifetime,
+            SlidingExpiration = lifetime,
             Size = 1024 + draft.Bytes,
         });
-        return id;
+        return kept;
     }
 
     /// <summary>Forgets a draft.</summary>

@@ -112,6 +112,25 @@ public static class Upload
     /// <summary>Whether a field may be left empty.</summary>
     public static bool MayBeLeftOut(FileRole role) => role is FileRole.Busy or FileRole.Cohort or FileRole.ItemBank or FileRole.StudyLog;
 
+    /// <summary>A file of a form.</summary>
+    /// <param name="role">What it is for.</param>
+    /// <param name="file">The file.</param>
+    /// <param name="cancellation">Stops the reading.</param>
+    public static async Task<NamedFile> ReadAsync(FileRole role, IFormFile file, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        return new(role, FileName(file.FileName), await BytesAsync(file, cancellation));
+    }
+
+    /// <summary>The bytes of a file of a form.</summary>
+    public static async Task<byte[]> BytesAsync(IFormFile file, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(file);
+        using MemoryStream content = new();
+        await file.CopyToAsync(content, cancellation);
+        return content.ToArray();
+    }
+
     /// <summary>A file name as it can be shown: without folders and control characters, not too long.</summary>
     public static string FileName(string given)
     {

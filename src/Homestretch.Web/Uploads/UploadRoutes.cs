@@ -3,7 +3,6 @@ using System.Collections.Immutable;
 using Homestretch.Store;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
-using Homestretch.Web.Exams;
 using Homestretch.Web.Hosting;
 
 using Microsoft.AspNetCore.Mvc;
@@ -53,7 +52,7 @@ public static class UploadRoutes
     {
         string key = form[Upload.KeptExamField].ToString();
         bool chosen = form.Files.Any(f => f.Name == Upload.FieldOf(FileRole.Exam) && f.FileName.Length > 0);
-        return key.Length == 0 || chosen || await store.FindExamAsync(key, cancellation) is not { } exam || ExamLibrary.Current(exam) is not { } version
+        return key.Length == 0 || chosen || await store.CurrentVersionAsync(key, cancellation) is not { } version
             ? draft
             : draft with { Files = [new NamedFile(FileRole.Exam, version.Name, version.Content), .. draft.Files.Where(f => f.Role != FileRole.Exam)] };
     }
@@ -80,9 +79,7 @@ public static class UploadRoutes
             ImmutableArray<IFormFile> chosen = [.. form.Files.Where(f => f.Name == field && f.FileName.Length > 0)];
             foreach (IFormFile file in Upload.TakesSeveral(role) ? chosen : chosen.Take(1))
             {
-                using MemoryStream content = new();
-                await file.CopyToAsync(content, cancellation);
-                files.Add(new(role, Upload.FileName(file.FileName), content.ToArray()));
+                files.Add(await Upload.ReadAsync(role, file, cancellation));
             }
 
             if (chosen.IsEmpty && form[$"drop-{field}"] != "yes")

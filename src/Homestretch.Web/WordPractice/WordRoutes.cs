@@ -10,6 +10,7 @@ using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 using Homestretch.Web.Keeping;
+using Homestretch.Web.Uploads;
 
 using Microsoft.AspNetCore.Mvc;
 
@@ -184,10 +185,8 @@ public static class WordRoutes
             return new SeeOther($"{Page(key)}?nofile=yes#import");
         }
 
-        using MemoryStream copy = new();
-        await file.CopyToAsync(copy, cancellation);
-        string name = Path.GetFileName(file.FileName.Replace('\\', '/'));
-        ReadOnlyMemory<byte> bytes = copy.ToArray();
+        string name = Upload.FileName(file.FileName);
+        ReadOnlyMemory<byte> bytes = await Upload.BytesAsync(file, cancellation);
         ReadResult<WordList> read = WordFile.ParseAll([(name, bytes)], found.Exam);
         ReadResult<IReadOnlyList<KeptRow>> rows = KeptRows.Words(name, bytes, time.GetUtcNow().ToInstant());
         if (read.Value is null || rows.Value is null)

@@ -144,7 +144,7 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
             return null;
         }
 
-        // Recalls first: without their word they count for nothing, while a word without its recalls would look new.
+        // The word first: recalls without their word count for nothing, while a word without its recalls would look new.
         Instant now = time.GetUtcNow().ToInstant();
         await store.TakeOutAsync<WordRow>(of.Key, rows, now, cancellation);
         await store.TakeOutAsync<RecallRow>(of.Key, recalls, now, cancellation);
