@@ -215,12 +215,16 @@ public sealed class ExamTests(SharedServer server, SharedBrowser browser)
     {
         using ExamClient client = Client();
         string address = await MakeExamAsync(client, "With materials");
-        byte[] resources = Encoding.UTF8.GetBytes("title,kind,topics,minutes,edition,where\nOld primer,teaches,Cataloguing,90,2019,shelf 3\nCards,practice items,Title and ethics,30,,\n");
+        byte[] resources = Encoding.UTF8.GetBytes("title,kind,topics,minutes,edition,where\nOld primer,teaches,Cataloguing,90,2019,shelf 3\nCards,practice items,Title and ethics,30,,\nTerms on a sheet,reference,all,,,\n");
         string page = await client.PageAsync(await client.SendAsync(
             address + "/materials", new Dictionary<string, string>(), ("resources", "resources.csv", resources), ("items", "quiz-items.csv", await File.ReadAllBytesAsync(Path.Combine(Examples, "quiz-items.csv"), TestContext.Current.CancellationToken))));
         Assert.Contains("The files are kept.", page, StringComparison.Ordinal);
         Assert.Matches("Old primer.*older than the blueprint", page);
         Assert.Equal(7, Regex.Count(page, "No material that teaches"));
+
+        // What serves every topic is said once, above the table.
+        Assert.Matches("For every topic.*Terms on a sheet.*Topic by topic.*<table", page.ReplaceLineEndings(" "));
+        Assert.Single(Regex.Matches(page, "Terms on a sheet"));
         Assert.Matches("<h3>Files</h3>.*resources.csv.*quiz-items.csv", page.ReplaceLineEndings(" "));
 
         page = await client.PageAsync(await client.SendAsync(address + "/materials/take-out", ExamClient.Fields(page, address + "/materials/take-out")));
@@ -257,8 +261,19 @@ public sealed class ExamTests(SharedServer server, SharedBrowser browser)
         address = await client.SendAsync("/exams/keep", ExamClient.Fields(page, "/exams/keep"));
         Assert.Contains("This version cannot be kept", await client.PageAsync(address), StringComparison.Ordinal);
 
-        // Other weights can, with what they do to her chance.
+        // Of a section only what changes is named.
         form["s0-t0-name"] = "Cataloguing";
+        form["s0-cut-mark"] = "70";
+        Assert.Contains(
+            "<li>Care of collections: cut score 70 % of the items, that is 53 of 75; before: cut score 65 % of the items, that is 49 of 75.</li>",
+            await client.PageAsync(await client.SendAsync("/exams/edit", form)),
+            StringComparison.Ordinal);
+        form["s0-cut-mark"] = "65";
+        form["s0-unscored"] = "";
+        Assert.Contains("<li>Care of collections: no longer 10 unscored.</li>", await client.PageAsync(await client.SendAsync("/exams/edit", form)), StringComparison.Ordinal);
+        form["s0-unscored"] = "10";
+
+        // Other weights can, with what they do to her chance.
         form["s0-t0-weight"] = "40 %";
         form["s0-t1-weight"] = "18 %";
         page = await client.PageAsync(await client.SendAsync("/exams/edit", form));

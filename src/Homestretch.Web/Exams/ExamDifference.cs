@@ -44,7 +44,7 @@ public static class ExamDifference
         {
             if (before.Sections.FirstOrDefault(s => string.Equals(s.Name, section.Name, StringComparison.OrdinalIgnoreCase)) is { } was)
             {
-                Note(found, section.Name + ":", BlueprintText.Facts(was), BlueprintText.Facts(section));
+                NoteFacts(found, section.Name, BlueprintText.Facts(was).Split(BlueprintText.Between), BlueprintText.Facts(section).Split(BlueprintText.Between));
             }
             else
             {
@@ -67,6 +67,21 @@ public static class ExamDifference
         ImmutableArray<string> all = Of(before, after);
         string more = all.Length > MostInASentence ? string.Create(CultureInfo.InvariantCulture, $"; and {all.Length - MostInASentence} more") : "";
         return all.IsEmpty ? "The blueprint was entered anew; nothing in it that matters for the plan changed." : $"The blueprint changed: {string.Join("; ", all.Take(MostInASentence))}{more}.";
+    }
+
+    // Only what has changed of a section: the rest would hide it.
+    private static void NoteFacts(List<string> found, string section, string[] before, string[] after)
+    {
+        string was = string.Join(", ", before.Except(after));
+        string now = string.Join(", ", after.Except(before));
+        if (now.Length > 0 && was.Length > 0)
+        {
+            found.Add($"{section}: {now}; before: {was}");
+        }
+        else if (now.Length + was.Length > 0)
+        {
+            found.Add(now.Length > 0 ? $"{section}: {now} now" : $"{section}: no longer {was}");
+        }
     }
 
     private static void Note(List<string> found, string what, string before, string after)

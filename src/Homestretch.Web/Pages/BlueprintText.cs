@@ -8,6 +8,9 @@ namespace Homestretch.Web.Pages;
 /// <summary>An exam's rules in words.</summary>
 public static class BlueprintText
 {
+    /// <summary>What stands between two facts.</summary>
+    public const string Between = " · ";
+
     /// <summary>What it takes to pass.</summary>
     public static string Rule(Exam exam)
     {
@@ -73,7 +76,7 @@ public static class BlueprintText
             facts.Add("cut score " + Cut(cut, section.ScoredItems));
         }
 
-        return string.Join(" · ", facts);
+        return string.Join(Between, facts);
     }
 
     /// <summary>A published weight: "12 items", "30 %", "35 to 40 %".</summary>
