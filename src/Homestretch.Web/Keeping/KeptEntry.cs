@@ -22,14 +22,15 @@ public sealed record KeptEntry(string Name, string Detail, ImmutableArray<KeptRo
     /// <summary>The numbers of its rows, as a form carries them.</summary>
     public string Ids => IdList.Write(Rows.Select(r => r.Id));
 
-    /// <summary>"From mara.csv on Wed 25 Nov 2026".</summary>
+    /// <summary>"from mara.csv on Wednesday 25 November 2026".</summary>
     public string Came
     {
         get
         {
             string how = Rows[0].Origin switch
             {
-                Origin.File => "from " + Rows[0].OriginFile,
+                // A file that stands under its own name need not say it twice.
+                Origin.File => Rows[0].OriginFile == Name ? "added" : "from " + Rows[0].OriginFile,
                 Origin.Coach => "entered by the coach",
                 Origin.Candidate => "entered by the candidate",
                 _ => "worked out here",
