@@ -68,10 +68,9 @@ public sealed class ScoreModel
         EffortNow = effortNow ?? new double[exam.Topics.Length];
         gained = [.. EffortNow.Select(Learning.Effective)];
         rule = new PassRule(exam);
-        int[][] kept = [.. posterior.RateGroups.Select(g => ScoreConditions.Keep(posterior, g, detail))];
-        nodes = [.. kept.SelectMany(k => k)];
-        double keptWeight = nodes.Sum(k => posterior.Weights[k]);
-        abilities = Array.ConvertAll(nodes, k => new Node(posterior.Nodes[k], posterior.Weights[k] / keptWeight));
+        AbilityNode[][] kept = [.. posterior.RateGroups.Select(g => AbilityNodes.Some(posterior, g, detail.AbilitySpacing, detail.NegligibleAbility))];
+        nodes = [.. kept.SelectMany(k => k).Select(k => k.Index)];
+        abilities = [.. kept.SelectMany(k => k).Select(k => new Node(posterior.Nodes[k.Index], k.Weight))];
         forms = GaussHermite.Normal(posterior.FormSd, detail.FormNodes);
         Node[] rates = ScoreConditions.Rates(Learning, detail);
         reaches = ReachNodes.Of(exam, pace, detail.ReachParts);
@@ -256,7 +255,7 @@ public sealed class ScoreModel
     private double[][] NewDistributions() => [.. exam.Sections.Select(s => new double[s.ScoredItems + 1])];
 
     // Every combination of reach, form and rate: the rates given where nothing is known of the person's, their own where something is. Without further study the rate does not matter.
-    private IEnumerable<Condition> Conditions(Node[] rates, AbilityPosterior posterior, int[][] kept)
+    private IEnumerable<Condition> Conditions(Node[] rates, AbilityPosterior posterior, AbilityNode[][] kept)
     {
         foreach ((ReachNode reach, Node form) in reaches.SelectMany(r => forms.Select(f => (r, f))))
         {

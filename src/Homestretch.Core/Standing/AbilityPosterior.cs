@@ -111,28 +111,27 @@ public sealed class AbilityPosterior
 
     /// <summary>Joins prior and likelihoods.</summary>
     /// <param name="grid">The ability grid the likelihoods are given on.</param>
-    /// <param name="likelihoods">One per topic.</param>
+    /// <param name="terms">One per topic.</param>
     /// <param name="curves">One per topic.</param>
     /// <param name="formSd">See <see cref="FormSd"/>.</param>
     /// <param name="assumptions">Prior mean and spreads.</param>
-    internal static AbilityPosterior Build(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
+    internal static AbilityPosterior Build(AbilityGrid grid, IReadOnlyList<TopicTerm> terms, ImmutableArray<ResponseCurve> curves, double formSd, StandingAssumptions assumptions)
     {
         GaussianKernel topicPrior = new(assumptions.TopicSd, grid.Step);
-        double[][] topicLogs = TopicLogs(grid, likelihoods, topicPrior);
-        double[] logs = OverallLogs(grid, topicLogs, assumptions);
+        double[] logs = OverallLogs(grid, terms, assumptions);
         int[] chosen = ChooseNodes(logs, grid);
         double[] nodes = [.. chosen.Select(i => grid[i])];
         double[] weights = [.. chosen.Select(i => logs[i])];
         Spans.Normalise(weights, weights);
         ImmutableArray<ConditionalAbility[]> conditionals =
-            [.. likelihoods.Select(likelihood => Array.ConvertAll(chosen, i => Condition(i, likelihood, topicPrior)))];
-        return new AbilityPosterior(grid, logs, topicLogs, nodes, weights, conditionals, curves, [new RateGroup(null, 0, nodes.Length)], formSd, assumptions);
+            [.. terms.Select(term => Array.ConvertAll(chosen, i => Condition(i, term.Likelihood.Values, topicPrior)))];
+        return new AbilityPosterior(grid, logs, [.. terms.Select(t => t.OverallLogs)], nodes, weights, conditionals, curves, [new RateGroup(null, 0, nodes.Length)], formSd, assumptions);
     }
 
     /// <summary>Logarithm of how well prior and likelihoods agree, up to a constant that depends on grid and assumptions only.</summary>
-    internal static double LogEvidence(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, StandingAssumptions assumptions)
+    internal static double LogEvidence(AbilityGrid grid, IReadOnlyList<TopicTerm> terms, StandingAssumptions assumptions)
     {
-        double[] logs = OverallLogs(grid, TopicLogs(grid, likelihoods, new GaussianKernel(assumptions.TopicSd, grid.Step)), assumptions);
+        double[] logs = OverallLogs(grid, terms, assumptions);
         double top = Spans.Max(logs);
         Spans.ExpFromMax(logs, logs);
         return top + Math.Log(Spans.Sum(logs));
@@ -195,7 +194,8 @@ public sealed class AbilityPosterior
         return new ConditionalAbility(start + from, [.. kept]);
     }
 
-    private static double[][] TopicLogs(AbilityGrid grid, IReadOnlyList<double[]> likelihoods, GaussianKernel topicPrior) => [.. likelihoods.Select(likelihood =>
+    /// <summary>What one topic's likelihood says of the overall ability; its part can be taken out of the whole again.</summary>
+    internal static double[] TopicLogs(AbilityGrid grid, double[] likelihood, GaussianKernel topicPrior)
     {
         double[] overall = new double[grid.Count];
         for (int i = 0; i < overall.Length; i++)
@@ -204,9 +204,9 @@ public sealed class AbilityPosterior
         }
 
         return overall;
-    })];
+    }
 
-    private static double[] OverallLogs(AbilityGrid grid, double[][] topicLogs, StandingAssumptions assumptions)
+    private static double[] OverallLogs(AbilityGrid grid, IReadOnlyList<TopicTerm> terms, StandingAssumptions assumptions)
     {
         double[] logs = new double[grid.Count];
         for (int i = 0; i < logs.Length; i++)
@@ -215,9 +215,9 @@ public sealed class AbilityPosterior
             logs[i] = -0.5 * z * z;
         }
 
-        foreach (double[] overall in topicLogs)
+        foreach (TopicTerm term in terms)
         {
-            Spans.Add(overall, logs);
+            Spans.Add(term.OverallLogs, logs);
         }
 
         return logs;

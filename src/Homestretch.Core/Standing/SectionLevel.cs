@@ -12,28 +12,31 @@ internal static class SectionLevel
     private const int Cells = 400;
     private const int StepsPerPoint = 8;
 
+    // Given mu a section's share varies little, as its topics' surprises even out; nodes must lie close against that. With these, figures are good to 1e-5.
+    private const double NodeSpacing = 0.4;
+    private const double NegligibleNode = 1e-7;
+
     public static Level Of(Exam exam, int section, AbilityPosterior posterior)
     {
         int[] topics = [.. Enumerable.Range(0, exam.Topics.Length).Where(t => exam.Topics[t].SectionIndex == section && exam.Topics[t].Items > 0)];
         double items = exam.Sections[section].ScoredItems;
         double[] mixture = new double[Cells + topics.Length + 2];
-        double mean = 0;
-        double[][] chances = Array.ConvertAll(topics, t => ChancesBetween(posterior.Grid, posterior.ExamCurve(t, exam.Topics[t].Name)));
+        Footprints[] prints = Array.ConvertAll(topics, t => new Footprints(posterior.Grid, posterior.ExamCurve(t, exam.Topics[t].Name), exam.Topics[t].Items / items));
         GaussianKernel[] shifts = Array.ConvertAll(topics, t => new GaussianKernel(posterior.ExamShiftSd(exam.Topics[t].Name), posterior.Grid.Step));
-        for (int k = 0; k < posterior.Nodes.Length; k++)
+        foreach (AbilityNode node in posterior.RateGroups.SelectMany(g => AbilityNodes.Some(posterior, g, NodeSpacing, NegligibleNode)))
         {
             double[] sum = [1.0];
             for (int i = 0; i < topics.Length; i++)
             {
-                double[] part = Part(Widen(posterior.Conditional(topics[i], k), shifts[i], posterior.Grid), chances[i], exam.Topics[topics[i]].Items / items, out double partMean);
-                mean += posterior.Weights[k] * partMean;
+                double[] part = prints[i].Part(Widen(posterior.Conditional(topics[i], node.Index), shifts[i], posterior.Grid));
                 sum = Convolve(sum, part);
             }
 
             Span<double> target = mixture.AsSpan(0, Math.Min(sum.Length, mixture.Length));
-            Spans.AddScaled(sum.AsSpan(0, target.Length), posterior.Weights[k], target);
+            Spans.AddScaled(sum.AsSpan(0, target.Length), node.Weight, target);
         }
 
+        double mean = topics.Select((t, i) => prints[i].Mean(Widen(new ConditionalAbility(0, [.. posterior.Marginal(t)]), shifts[i], posterior.Grid))).Sum();
         return Describe(mixture, mean, exam.Bands);
     }
 
@@ -50,48 +53,6 @@ internal static class SectionLevel
         int first = Math.Max(0, -start);
         int last = Math.Min(wide.Length, grid.Count - start);
         return new ConditionalAbility(start + first, [.. wide.AsSpan(first, last - first)]);
-    }
-
-    // The chance of a correct answer at each grid point, followed by those at the middles of the steps up to the next point.
-    private static double[] ChancesBetween(AbilityGrid grid, ResponseCurve curve)
-    {
-        double[] chances = new double[grid.Count * (StepsPerPoint + 1)];
-        for (int i = 0; i < grid.Count; i++)
-        {
-            chances[i * (StepsPerPoint + 1)] = curve.Chance(grid[i]);
-            for (int step = 0; step < StepsPerPoint; step++)
-            {
-                chances[(i * (StepsPerPoint + 1)) + step + 1] = curve.Chance(grid[i] + (Along(step) * grid.Step));
-            }
-        }
-
-        return chances;
-    }
-
-    private static double Along(int step) => (step + 0.5) / StepsPerPoint;
-
-    // Between two grid points the density is taken as a straight line, so that the parts of a coarse grid leave no gaps between the cells.
-    private static double[] Part(ConditionalAbility ability, double[] chances, double share, out double mean)
-    {
-        double[] part = new double[(int)Math.Ceiling(share * Cells) + 2];
-        ReadOnlySpan<double> density = ability.Density.AsSpan();
-        mean = 0;
-        for (int i = 0; i < density.Length; i++)
-        {
-            ReadOnlySpan<double> here = chances.AsSpan((ability.Start + i) * (StepsPerPoint + 1), StepsPerPoint + 1);
-            mean += density[i] * share * here[0];
-            double next = i + 1 < density.Length ? density[i + 1] : 0;
-            for (int step = 0; step < StepsPerPoint; step++)
-            {
-                double value = share * Cells * here[step + 1];
-                double mass = ((density[i] * (1 - Along(step))) + (next * Along(step))) / StepsPerPoint;
-                int cell = (int)value;
-                part[cell] += mass * (cell + 1 - value);
-                part[cell + 1] += mass * (value - cell);
-            }
-        }
-
-        return part;
     }
 
     private static double[] Convolve(double[] a, double[] b)
@@ -155,5 +116,60 @@ internal static class SectionLevel
         double width = below[cell + 1] - below[cell];
         double part = width == 0 ? 0.5 : (chance - below[cell]) / width;
         return Math.Clamp((cell + part - 0.5) / Cells, 0, 1);
+    }
+
+    // Which cells one topic's mass at each grid point goes to. Between two points the density is taken as a straight line, so that a coarse grid leaves no gaps between the cells.
+    private sealed class Footprints
+    {
+        private readonly double[] shares;
+        private readonly int[] first;
+        private readonly double[][] masses;
+
+        public Footprints(AbilityGrid grid, ResponseCurve curve, double share)
+        {
+            shares = new double[grid.Count];
+            first = new int[grid.Count];
+            masses = new double[grid.Count][];
+            double[] values = new double[2 * StepsPerPoint];
+            for (int i = 0; i < grid.Count; i++)
+            {
+                shares[i] = share * curve.Chance(grid[i]);
+                for (int step = 0; step < values.Length; step++)
+                {
+                    values[step] = share * Cells * curve.Chance(grid[i] + ((((step + 0.5) / StepsPerPoint) - 1) * grid.Step));
+                }
+
+                // Chances rise with ability.
+                first[i] = (int)values[0];
+                masses[i] = new double[(int)values[^1] + 2 - first[i]];
+                for (int step = 0; step < values.Length; step++)
+                {
+                    double fromEnd = Math.Min(step + 0.5, values.Length - step - 0.5) / StepsPerPoint;
+                    double mass = fromEnd / StepsPerPoint;
+                    int cell = (int)values[step];
+                    masses[i][cell - first[i]] += mass * (cell + 1 - values[step]);
+                    masses[i][cell - first[i] + 1] += mass * (values[step] - cell);
+                }
+            }
+        }
+
+        public double Mean(ConditionalAbility ability) => Spans.Dot(ability.Density.AsSpan(), shares.AsSpan(ability.Start, ability.Density.Length));
+
+        public double[] Part(ConditionalAbility ability)
+        {
+            ReadOnlySpan<double> density = ability.Density.AsSpan();
+            int end = ability.Start + density.Length - 1;
+            double[] part = new double[first[end] + masses[end].Length];
+            for (int i = 0; i < density.Length; i++)
+            {
+                int cell = first[ability.Start + i];
+                foreach (double mass in masses[ability.Start + i])
+                {
+                    part[cell++] += density[i] * mass;
+                }
+            }
+
+            return part;
+        }
     }
 }
