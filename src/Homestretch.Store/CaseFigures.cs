@@ -25,4 +25,7 @@ public sealed class CaseFigures
 
     /// <summary>Minutes planned and done, sessions missed and pass chance day by day, as <see cref="Core.Rooms.FiguresByDay.Write"/> writes them.</summary>
     public string ByDay { get; set; } = "";
+
+    /// <summary>Another number whenever the figures were worked out anew, so that a list reads only what has changed since it was last looked at.</summary>
+    public long Revision { get; set; }
 }

@@ -185,6 +185,34 @@ public abstract class CaseStoreTests
         Assert.Equal(before, await AllFiguresAsync(other));
     }
 
+    // The list remembers what it has read; another program may write to the same database.
+    [Fact]
+    public async Task The_list_shows_what_another_program_has_changed_removed_and_erased()
+    {
+        CaseStore store = await OpenAsync();
+        CaseStore other = await OpenAsync();
+        await store.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        await store.AddAsync(Samples.Case("bo-1", "Bo"), Cancellation);
+        string[] before = await AllFiguresAsync(store);
+        Assert.Equal(before, await AllFiguresAsync(other));
+        Assert.Equal(before, await AllFiguresAsync(store));
+
+        await other.KeepAsync("ada-1", [SamplePlan.Row(SamplePlan.Document(Noon, 3, new(2026, 12, 16)), Noon)], Cancellation);
+        string[] planned = await AllFiguresAsync(store);
+        Assert.NotEqual(before[0], planned[0]);
+        Assert.Equal(before[1], planned[1]);
+
+        await other.RemoveAsync("bo-1", Noon, Cancellation);
+        Assert.Equal([planned[0]], await AllFiguresAsync(store));
+        await other.RestoreAsync("bo-1", Cancellation);
+        Assert.Equal(planned, await AllFiguresAsync(store));
+
+        // Erased and entered anew under the same key.
+        await other.ErasePersonAsync("ada-1", Cancellation);
+        await other.AddAsync(Samples.Case("ada-1", "Ada"), Cancellation);
+        Assert.Equal(before[0], (await AllFiguresAsync(store))[0]);
+    }
+
     private static async Task<CandidateFigures> FiguresAsync(CaseStore store) => Assert.Single(await store.ListedAsync(Cancellation)).Figures;
 
     private static async Task<string[]> AllFiguresAsync(CaseStore store)

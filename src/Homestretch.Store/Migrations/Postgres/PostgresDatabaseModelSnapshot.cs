@@ -48,6 +48,9 @@ namespace Homestretch.Store.Migrations.Postgres
                         .IsRequired()
                         .HasColumnType("text");
 
+                    b.Property<long>("Revision")
+                        .HasColumnType("bigint");
+
                     b.HasKey("CaseKey");
 
                     b.ToTable("figures", (string)null);

@@ -43,6 +43,9 @@ namespace Homestretch.Store.Migrations.Sqlite
                         .IsRequired()
                         .HasColumnType("TEXT");
 
+                    b.Property<long>("Revision")
+                        .HasColumnType("INTEGER");
+
                     b.HasKey("CaseKey");
 
                     b.ToTable("figures", (string)null);
