@@ -14,7 +14,7 @@ internal sealed record LoadOptions(string Server, int Candidates, double Rate, T
     /// <summary>Reads them; null and a sentence where they make no sense.</summary>
     public static LoadOptions? Read(string[] args, out string problem)
     {
-        LoadOptions options = new("", 10_000, 20, TimeSpan.FromSeconds(60), false, null);
+        LoadOptions options = new("", 10_000, 5, TimeSpan.FromSeconds(60), false, null);
         problem = "";
         for (int i = 0; i < args.Length; i += 2)
         {
