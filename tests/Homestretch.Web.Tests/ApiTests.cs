@@ -167,6 +167,35 @@ public sealed class ApiTests(SharedServer server)
         await CallAsync(client, "post", "/cases/{key}/words/take-out", 200, key, Body($"{{\"ids\": [{word}]}}", Json));
         await CallAsync(client, "post", "/cases/{key}/words/put-back", 200, key, Body($"{{\"ids\": [{word}]}}", Json));
 
+        // How the exam ended, with what the report says of topics.
+        JsonElement recorded = await CallAsync(client, "post", "/cases/{key}/results", 201, key, Body($$"""{"date": "{{Today}}", "passed": false, "score": "61 of 110", "topics": [{"topic": "cataloguing", "figure": "9 of 23"}, {"topic": "Title and ethics", "figure": "41-60 %"}]}""", Json));
+        long result = recorded.GetProperty("id").GetInt64();
+        long[] reported = [.. recorded.GetProperty("evidence").EnumerateArray().Select(e => e.GetInt64())];
+        JsonElement ended = Assert.Single((await CallAsync(client, "get", "/cases/{key}/results", 200, key)).GetProperty("rows").EnumerateArray());
+        Assert.Equal((result, "coach", false, "61 of 110"), (ended.GetProperty("id").GetInt64(), ended.GetProperty("origin").GetString(), ended.GetProperty("row").GetProperty("passed").GetBoolean(), ended.GetProperty("row").GetProperty("score").GetString()));
+        JsonElement[] topics = [.. (await CallAsync(client, "get", "/cases/{key}/evidence", 200, key)).GetProperty("rows").EnumerateArray().Where(r => reported.Contains(r.GetProperty("id").GetInt64())).Select(r => r.GetProperty("row"))];
+        Assert.Equal([("official", "Cataloguing", "9"), ("official", "Title and ethics", null)], topics.Select(t => (t.GetProperty("kind").GetString(), t.GetProperty("topic").GetString(), t.GetProperty("correct").GetString())));
+        Assert.Contains("Not passed on ", await client.GetStringAsync(new Uri($"/case/{key}/result", UriKind.Relative), Cancellation), StringComparison.Ordinal);
+        Assert.Equal(1, (await CallAsync(client, "post", "/cases/{key}/results/take-out", 200, key, Body($"{{\"ids\": [{result}]}}", Json))).GetProperty("changed").GetInt32());
+        Assert.Empty((await CallAsync(client, "get", "/cases/{key}/results", 200, key)).GetProperty("rows").EnumerateArray());
+        Assert.Single((await CallAsync(client, "get", "/cases/{key}/results", 200, key, query: "?all=true")).GetProperty("rows").EnumerateArray());
+        Assert.Equal(1, (await CallAsync(client, "post", "/cases/{key}/results/put-back", 200, key, Body($"{{\"ids\": [{result}]}}", Json))).GetProperty("changed").GetInt32());
+        await CallAsync(client, "post", "/cases/{key}/results/take-out", 200, key, Body($"{{\"ids\": [{result}]}}", Json));
+
+        // A room from a sheet: looked at, then imported.
+        string evidence = await FileAsync("cohort.csv");
+        StringContent Room(string? lines = null) => Body(RoomJson(examKey, "candidate,free\nAbel Amberlow,Mon Wed 19:00-20:30\nBrisa Amberlow,Sat 9:00-12:00\n", evidence, lines), Json);
+        JsonElement look = await CallAsync(client, "post", "/candidates/preview", 200, content: Room());
+        Assert.Equal(2, look.GetProperty("ready").GetInt32());
+        JsonElement abel = look.GetProperty("people")[0];
+        Assert.Equal((2, "Abel Amberlow", InThreeWeeks, "Europe/London", 180, 52, true), (abel.GetProperty("line").GetInt32(), abel.GetProperty("candidate").GetString(), abel.GetProperty("examDay").GetString(), abel.GetProperty("zone").GetString(), abel.GetProperty("minutesPerWeek").GetInt32(), abel.GetProperty("items").GetInt32(), abel.GetProperty("ready").GetBoolean()));
+        Assert.Contains("Corin Amberlow", look.GetProperty("notInSheet").EnumerateArray().Select(n => n.GetString()));
+        JsonElement imported = await CallAsync(client, "post", "/candidates/import", 201, content: Room("[3]"));
+        Assert.Equal(examKey, imported.GetProperty("exam").GetString());
+        JsonElement brisa = Assert.Single(imported.GetProperty("cases").EnumerateArray());
+        Assert.Equal(("Brisa Amberlow", 3), (brisa.GetProperty("candidate").GetString(), brisa.GetProperty("line").GetInt32()));
+        Assert.Equal(InThreeWeeks, (await CallAsync(client, "get", "/cases/{key}", 200, brisa.GetProperty("key").GetString()!)).GetProperty("examDay").GetString());
+
         // The personal link opens until it is revoked.
         Uri pages = new((await CallAsync(client, "put", "/cases/{key}/link", 201, key)).GetProperty("pages").GetString()!);
         Assert.Contains(name, await client.GetStringAsync(pages, Cancellation), StringComparison.Ordinal);
@@ -275,6 +304,73 @@ public sealed class ApiTests(SharedServer server)
         JsonElement broken = await CallAsync(client, "post", "/exams", 422, content: Body("exam: x\n", Yaml), query: "?name=broken.yaml");
         Assert.All(broken.GetProperty("errors").EnumerateArray(), e => Assert.Equal("broken.yaml", e.GetProperty("file").GetString()));
         await CallAsync(client, "post", "/cases/{key}/erase", 204, key, Body("{\"sure\": true}", Json));
+    }
+
+    [Fact]
+    public async Task A_result_that_cannot_be_is_refused_place_by_place()
+    {
+        using HttpClient client = server.Client();
+        _document = await ApiDocument.GetAsync(client, Cancellation);
+        string key = await EnterAsync(client);
+        JsonElement typed = await CallAsync(
+            client, "post", "/cases/{key}/results", 422, key,
+            Body($$"""{"date": "2199-01-01", "passed": true, "score": "{{new string('9', 41)}}", "topics": [{"topic": "Cataloging", "figure": "1 of 2"}, {"topic": "Cataloguing", "figure": "good"}, {"topic": "Cataloguing", "figure": "1 of 2"}, {"topic": "Title and ethics", "figure": " "}]}""", Json));
+        Assert.Equal(
+            ["/topics/0/topic", "/topics/2/topic", "/topics/3/figure", "/date", "/score", "/topics/1/figure"],
+            typed.GetProperty("errors").EnumerateArray().Select(e => e.GetProperty("pointer").GetString()));
+        Assert.Contains("Did you mean 'Cataloguing'?", typed.ToString(), StringComparison.Ordinal);
+        Assert.Contains("'good' will not do; write 12 of 21, 57 % or 41-60 %", typed.ToString(), StringComparison.Ordinal);
+
+        // What only the reader of evidence knows is said of the topic it is about.
+        JsonElement read = await CallAsync(client, "post", "/cases/{key}/results", 422, key, Body($$"""{"date": "{{Today}}", "passed": true, "topics": [{"topic": "Title and ethics", "figure": "3 of 5"}, {"topic": "Cataloguing", "figure": "25 of 23"}]}""", Json));
+        Assert.Equal("/topics/1/figure", Assert.Single(read.GetProperty("errors").EnumerateArray()).GetProperty("pointer").GetString());
+        Assert.Contains("'passed'", (await CallAsync(client, "post", "/cases/{key}/results", 400, key, Body($$"""{"date": "{{Today}}"}""", Json))).ToString(), StringComparison.Ordinal);
+        Assert.Empty((await CallAsync(client, "get", "/cases/{key}/results", 200, key, query: "?all=true")).GetProperty("rows").EnumerateArray());
+        await CallAsync(client, "post", "/cases/{key}/erase", 204, key, Body("{\"sure\": true}", Json));
+    }
+
+    [Fact]
+    public async Task A_room_is_imported_whole_or_not_at_all_and_each_row_says_what_is_wrong()
+    {
+        using HttpClient client = server.Client();
+        _document = await ApiDocument.GetAsync(client, Cancellation);
+        string name = "Room " + Guid.NewGuid().ToString("N");
+        string exam = (await CallAsync(client, "post", "/exams", 201, content: Body((await FileAsync("exam.yaml")).Replace("exam: ", $"exam: {name} ", StringComparison.Ordinal), Yaml))).GetProperty("key").GetString()!;
+        string evidence = await FileAsync("cohort.csv");
+        const string Sheet = "candidate,free\nAbel Amberlow,Mon 19:00-20:30\nBrisa Amberlo,Mon 19:00-20:30\nCorin Amberlow,Wensday 19:00-20:00\n";
+
+        JsonElement[] people = [.. (await CallAsync(client, "post", "/candidates/preview", 200, content: Body(RoomJson(exam, Sheet, evidence), Json))).GetProperty("people").EnumerateArray()];
+        Assert.Equal([true, false, false], people.Select(p => p.GetProperty("ready").GetBoolean()));
+        JsonElement wrong = Assert.Single(people[2].GetProperty("errors").EnumerateArray());
+        Assert.Equal(("room.csv", 4), (wrong.GetProperty("file").GetString(), wrong.GetProperty("line").GetInt32()));
+        Assert.Contains("column 'free': 'Wensday' is not a day of the week; did you mean Wednesday?", wrong.GetProperty("message").GetString(), StringComparison.Ordinal);
+
+        // One row in the way keeps everybody out; so does a line that is none.
+        JsonElement refused = await CallAsync(client, "post", "/candidates/import", 422, content: Body(RoomJson(exam, Sheet, evidence), Json));
+        Assert.Equal([3, 4], refused.GetProperty("errors").EnumerateArray().Select(e => e.GetProperty("line").GetInt32()));
+        Assert.Contains("Did you mean 'Brisa Amberlow'?", refused.ToString(), StringComparison.Ordinal);
+        JsonElement none = await CallAsync(client, "post", "/candidates/import", 422, content: Body(RoomJson(exam, Sheet, evidence, "[2, 9]"), Json));
+        Assert.Equal(("/lines/1", "9"), (none.GetProperty("errors")[0].GetProperty("pointer").GetString(), none.GetProperty("errors")[0].GetProperty("value").GetString()));
+        Assert.Contains("it has people in lines 2-4", none.ToString(), StringComparison.Ordinal);
+        await CallAsync(client, "post", "/candidates/import", 422, content: Body(RoomJson(exam, Sheet, evidence, "[]"), Json));
+        Assert.Empty(await PeopleAsync());
+
+        Assert.Single((await CallAsync(client, "post", "/candidates/import", 201, content: Body(RoomJson(exam, Sheet, evidence, "[2]"), Json))).GetProperty("cases").EnumerateArray());
+        JsonElement again = await CallAsync(client, "post", "/candidates/import", 422, content: Body(RoomJson(exam, Sheet, evidence, "[2]"), Json));
+        Assert.Contains("Abel Amberlow has a case for this exam already", again.ToString(), StringComparison.Ordinal);
+        Assert.Equal(["Abel Amberlow"], await PeopleAsync());
+
+        // Whole files that cannot be used, and what stands beside them.
+        JsonElement files = await CallAsync(client, "post", "/candidates/preview", 422, content: Body(RoomJson(exam, "name,freetime\nAda,Mon\n", "candidate;date\nAda;2026-11-20\n", zone: "Mars/Olympus"), Json));
+        Assert.Contains(files.GetProperty("errors").EnumerateArray(), e => e.GetProperty("pointer").GetString() == "/zone" && e.GetProperty("message").GetString()!.Contains("'Mars/Olympus' is not a known time zone", StringComparison.Ordinal));
+        Assert.Contains(files.GetProperty("errors").EnumerateArray(), e => e.GetProperty("file").GetString() == "room.csv" && e.GetProperty("line").GetInt32() == 1);
+        Assert.Contains("Did you mean 'free time'?", files.ToString(), StringComparison.Ordinal);
+        JsonElement unknown = await CallAsync(client, "post", "/candidates/preview", 422, content: Body(RoomJson("exam-none", Sheet, evidence), Json));
+        Assert.Equal(("/exam", "exam-none"), (unknown.GetProperty("errors")[0].GetProperty("pointer").GetString(), unknown.GetProperty("errors")[0].GetProperty("value").GetString()));
+        Assert.Contains("'sheet', 'evidence'", (await CallAsync(client, "post", "/candidates/preview", 400, content: Body("{}", Json))).ToString(), StringComparison.Ordinal);
+
+        async Task<string?[]> PeopleAsync()
+            => [.. (await CallAsync(client, "get", "/cases", 200, query: "?limit=500")).GetProperty("cases").EnumerateArray().Where(c => c.GetProperty("examName").GetString()!.Contains(name, StringComparison.Ordinal)).Select(c => c.GetProperty("candidate").GetString())];
     }
 
     [Fact]
@@ -433,6 +529,17 @@ public sealed class ApiTests(SharedServer server)
         using JsonDocument document = JsonDocument.Parse(text);
         return document.RootElement.GetProperty("key").GetString()!;
     }
+
+    private static string RoomJson(string exam, string sheet, string evidence, string? lines = null, string zone = "Europe/London")
+        => JsonSerializer.Serialize(new
+        {
+            exam,
+            sheet = new { name = "room.csv", text = sheet },
+            evidence = new[] { new { name = "evidence.csv", text = evidence } },
+            zone,
+            examDay = InThreeWeeks,
+            lines = lines is null ? null : JsonSerializer.Deserialize<int[]>(lines),
+        });
 
     private static Task<string> FileAsync(string name) => File.ReadAllTextAsync(Path.Combine(Examples, name), Cancellation);
 

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+
 using Homestretch.Store;
 using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
@@ -40,10 +42,24 @@ public static class ResultRoutes
             return new SeeOther($"/case/{Uri.EscapeDataString(key)}/result?{entry.Query}#record");
         }
 
-        Instant now = time.GetUtcNow().ToInstant();
-        await store.KeepAsync(key, [entry.Result(now, Origin.Coach), .. entry.Rows(found, now)], cancellation);
-        await keeper.RefreshAsync(key, entry.Passed is true ? "The exam was passed." : "The exam was not passed.", cancellation);
+        await KeepAsync(found, entry, store, keeper, time.GetUtcNow().ToInstant(), cancellation);
         return new SeeOther($"/case/{Uri.EscapeDataString(key)}/result");
+    }
+
+    /// <summary>Keeps a result that has no problems, with what it says of topics, and makes the plan anew.</summary>
+    /// <param name="of">The case.</param>
+    /// <param name="entry">The result as entered.</param>
+    /// <param name="store">Keeps it.</param>
+    /// <param name="keeper">Makes plans.</param>
+    /// <param name="now">The moment of entering.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <returns>What was kept: the result first.</returns>
+    internal static async Task<ImmutableArray<KeptRow>> KeepAsync(ReadCase of, ResultEntry entry, CaseStore store, PlanKeeper keeper, Instant now, CancellationToken cancellation)
+    {
+        ImmutableArray<KeptRow> kept = [entry.Result(now, Origin.Coach), .. entry.Rows(of, now)];
+        await store.KeepAsync(of.Key, kept, cancellation);
+        await keeper.RefreshAsync(of.Key, entry.Passed is true ? "The exam was passed." : "The exam was not passed.", cancellation);
+        return kept;
     }
 
     private static async Task<IResult> CandidateAsync(string token, [FromForm] IFormCollection form, PersonalCases cases, CaseStore store, TimeProvider time, CancellationToken cancellation)

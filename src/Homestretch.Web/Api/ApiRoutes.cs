@@ -22,6 +22,8 @@ public static class ApiRoutes
         DocumentOperations.Map(api);
         RowOperations.Map(api);
         KeepingOperations.Map(api);
+        ResultOperations.Map(api);
+        RoomOperations.Map(api);
         ExamOperations.Map(api);
         MovingOperations.Map(api);
     }

@@ -100,20 +100,9 @@ internal static class CaseOperations
     private static async Task<List<NamedFile>> FilesAsync(NewCase asked, CaseStore store, List<ApiError> errors, CancellationToken cancellation)
     {
         List<NamedFile> files = [];
-        if (asked.Exam is null == asked.ExamFile is null)
+        if (await ChosenExamAsync(asked.Exam, asked.ExamFile, store, errors, cancellation) is { } version)
         {
-            errors.Add(new("Give either exam, the key of an exam that is kept, or examFile.", At: "/exam"));
-        }
-        else if (asked.Exam is { } key)
-        {
-            if (await store.CurrentVersionAsync(key, cancellation) is { } version)
-            {
-                files.Add(new(FileRole.Exam, version.Name, version.Content));
-            }
-            else
-            {
-                errors.Add(new("No exam of this key is kept; GET /api/v1/exams lists those that are.", At: "/exam", Value: key));
-            }
+            files.Add(new(FileRole.Exam, version.Name, version.Content));
         }
 
         void Take(FileRole role, NewFile? file, string pointer)
@@ -150,6 +139,24 @@ internal static class CaseOperations
         Take(FileRole.ItemBank, asked.ItemBank, "/itemBank");
         TakeAll(FileRole.StudyLog, asked.StudyLog, "/studyLog");
         return files;
+    }
+
+    /// <summary>The version that counts of an exam given by key, instead of which there may be a file; null, with what is wrong where something is, otherwise.</summary>
+    internal static async Task<StoredExamVersion?> ChosenExamAsync(string? key, NewFile? file, CaseStore store, List<ApiError> errors, CancellationToken cancellation)
+    {
+        if (key is null == file is null)
+        {
+            errors.Add(new("Give either exam, the key of an exam that is kept, or examFile.", At: "/exam"));
+            return null;
+        }
+
+        StoredExamVersion? version = key is null ? null : await store.CurrentVersionAsync(key, cancellation);
+        if (key is not null && version is null)
+        {
+            errors.Add(new("No exam of this key is kept; GET /api/v1/exams lists those that are.", At: "/exam", Value: key));
+        }
+
+        return version;
     }
 
     private static async Task<IResult> GetAsync(string key, HttpContext context, CaseStore store)

@@ -130,13 +130,13 @@ public sealed class RoomImport(CaseStore store)
 
     private static RoomPerson Person(CandidateRow row, EvidenceSheet evidence, string[] known, string[] notInSheet, HashSet<string> here)
     {
-        List<string> problems = [.. row.Problems.Select(p => p.ToString())];
+        List<FileProblem> problems = [.. row.Problems];
         string name = row.Candidate ?? "";
         string? spelled = known.FirstOrDefault(n => string.Equals(n, name, StringComparison.OrdinalIgnoreCase));
         if (row.Candidate is not null && spelled is null)
         {
             string hint = NearestName.Suggest(name, notInSheet) is { } near ? $" Did you mean '{near}'?" : "";
-            problems.Add($"{row.File}:{row.Line}: column 'candidate': the evidence tells nothing of '{Shown(name)}'.{hint} Write the name as it stands there, or add this person's results.");
+            problems.Add(new(row.File, row.Line, $"column 'candidate': the evidence tells nothing of '{Shown(name)}'.{hint} Write the name as it stands there, or add this person's results."));
         }
 
         var attempts = evidence.AttemptsOf(name);
@@ -207,7 +207,7 @@ public sealed class RoomImport(CaseStore store)
     private static T? Taken<T>(ReadResult<T> read, string field, List<UploadProblem> problems)
         where T : class
     {
-        problems.AddRange(read.Problems.Select(p => new UploadProblem(field, p.ToString())));
+        problems.AddRange(read.Problems.Select(p => new UploadProblem(field, p.ToString(), p)));
         return read.Value;
     }
 

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using Homestretch.Files;
 using Homestretch.Files.Candidates;
 
 namespace Homestretch.Web.Importing;
@@ -10,11 +11,14 @@ namespace Homestretch.Web.Importing;
 /// <param name="Attempts">Tests found in the evidence.</param>
 /// <param name="Items">Items those tests rest on.</param>
 /// <param name="Here">Whether the person has a case for this exam already.</param>
-/// <param name="Problems">Everything that keeps the row from being imported, as <c>file:line: message</c>; being here already is not among them.</param>
-public sealed record RoomPerson(CandidateRow Row, string Candidate, int Attempts, int Items, bool Here, ImmutableArray<string> Problems)
+/// <param name="Problems">Everything that keeps the row from being imported; being here already is not among them.</param>
+public sealed record RoomPerson(CandidateRow Row, string Candidate, int Attempts, int Items, bool Here, ImmutableArray<FileProblem> Problems)
 {
     /// <summary>Whether the row can be imported.</summary>
     public bool Ready => !Here && Problems.IsEmpty;
+
+    /// <summary>What is said of a person who is here already; null where the person is not.</summary>
+    public FileProblem? HereProblem => Here ? new(Row.File, Row.Line, $"{Candidate} has a case for this exam already. Add new results there.") : null;
 
     /// <summary>How the form names the row.</summary>
     public string Id => Row.Line.ToString(System.Globalization.CultureInfo.InvariantCulture);
