@@ -60,6 +60,7 @@ builder.Services.AddSingleton<RoomImport>();
 builder.Services.AddSingleton<FirstPlans>();
 builder.Services.AddSingleton<ExamEdits>();
 builder.Services.AddSingleton<ExamLibrary>();
+builder.Services.AddSingleton<ExamVersions>();
 builder.Services.AddSingleton<PlansAnew>();
 builder.Services.AddSingleton<WordShelf>();
 builder.Services.AddSingleton<QuizShelf>();

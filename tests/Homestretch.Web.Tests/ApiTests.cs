@@ -300,7 +300,14 @@ public sealed class ApiTests(SharedServer server)
         // An exam file that a case cannot be read with.
         string exam = (await CallAsync(client, "get", "/cases/{key}", 200, key)).GetProperty("exam").GetString()!;
         JsonElement conflict = await CallAsync(client, "post", "/exams/{key}/versions", 409, exam, Body((await FileAsync("exam.yaml")).Replace("Cataloguing", "Recording", StringComparison.Ordinal), Yaml));
-        Assert.Contains($"In the case '{key}'", conflict.ToString(), StringComparison.Ordinal);
+        Assert.Matches($"In the case '{key}': Ines Harrow [0-9a-f]+: Cataloguing", Assert.Single(conflict.GetProperty("errors").EnumerateArray()).GetProperty("message").GetString());
+        Assert.Contains("has no place for what these people's results, study or words are about. Keep these topics under their names.", conflict.GetProperty("detail").GetString(), StringComparison.Ordinal);
+
+        // The file that counts already is no new version; another one is, and the plan says what changed, as on the pages.
+        string yaml = await client.GetStringAsync(new Uri($"{Root}/exams/{exam}/file", UriKind.Relative), Cancellation);
+        Assert.Equal(1, (await CallAsync(client, "post", "/exams/{key}/versions", 200, exam, Body(yaml, Yaml))).GetProperty("versions").GetArrayLength());
+        await CallAsync(client, "post", "/exams/{key}/versions", 201, exam, Body(yaml.Replace("Cataloguing", "cataloguing", StringComparison.Ordinal), Yaml));
+        Assert.Contains((await CallAsync(client, "get", "/cases/{key}/plans", 200, key)).GetProperty("plans").EnumerateArray(), p => p.GetProperty("why").GetString()!.StartsWith("The blueprint ", StringComparison.Ordinal));
         JsonElement broken = await CallAsync(client, "post", "/exams", 422, content: Body("exam: x\n", Yaml), query: "?name=broken.yaml");
         Assert.All(broken.GetProperty("errors").EnumerateArray(), e => Assert.Equal("broken.yaml", e.GetProperty("file").GetString()));
         await CallAsync(client, "post", "/cases/{key}/erase", 204, key, Body("{\"sure\": true}", Json));

@@ -256,7 +256,8 @@ public sealed class ExamTests(SharedServer server, SharedBrowser browser)
         string address = await client.SendAsync("/exams/edit", form);
         string page = await client.PageAsync(address);
         Assert.Contains("This version cannot be kept", page, StringComparison.Ordinal);
-        Assert.Matches("<strong>Mara Venn</strong>: Cataloguing", page);
+        Assert.Contains($"<strong><a href=\"{person}\">Mara Venn</a></strong>: Cataloguing", page, StringComparison.Ordinal);
+        Assert.Contains("It has no place for what these people", page, StringComparison.Ordinal);
         Assert.DoesNotContain("Keep this version", page, StringComparison.Ordinal);
         address = await client.SendAsync("/exams/keep", ExamClient.Fields(page, "/exams/keep"));
         Assert.Contains("This version cannot be kept", await client.PageAsync(address), StringComparison.Ordinal);

@@ -42,8 +42,8 @@ internal static class ExamOperations
             (Exam? exam, ApiProblem? problem) = await ReadAsync(key, store, context.RequestAborted);
             return exam is null ? problem! : DocumentOperations.Written(DocumentJson.Write(ExamDocument.Of(exam)));
         }).Produces<ExamDocument>().Says(Tag, "getBlueprint", "What the exam file says.", [404, 409]);
-        api.MapPost("/exams/{key}/versions", AddVersionAsync).Accepts<string>(ApiBody.Yaml).Produces<ExamFields>(201)
-            .Says(Tag, "addExamVersion", "Keeps a new version of the exam file, which counts from now on for every case of the exam; refused where a case could no longer be read with it.", [404, 409, 413, 415, 422], PostYaml);
+        api.MapPost("/exams/{key}/versions", AddVersionAsync).Accepts<string>(ApiBody.Yaml).Produces<ExamFields>().Produces<ExamFields>(201)
+            .Says(Tag, "addExamVersion", "Keeps a new version of the exam file, which counts from now on for every case of the exam; refused where a case could no longer be read with it. The file that counts already changes nothing (200).", [404, 409, 413, 415, 422], PostYaml);
         api.MapPost("/exams/{key}/resources", (string key, HttpContext context, CaseStore store, TimeProvider time) =>
             AddFileAsync(key, ExamFileRole.Resources, [ApiBody.Csv, ApiBody.Xlsx], context, store, time, (exam, _, name, bytes) => ResourceFile.Parse(name, bytes, exam).Problems))
             .Accepts<string>(ApiBody.Csv, ApiBody.Xlsx).Produces<ExamFields>(201)
@@ -90,7 +90,7 @@ internal static class ExamOperations
         return await AddedAsync(exam.Key, context, store);
     }
 
-    private static async Task<IResult> AddVersionAsync(string key, HttpContext context, CaseStore store, PlansAnew plans, TimeProvider time)
+    private static async Task<IResult> AddVersionAsync(string key, HttpContext context, CaseStore store, ExamVersions versions, TimeProvider time)
     {
         (NamedFile? file, Exam? read, ApiProblem? problem) = await BodyAsync(context);
         if (file is null || read is null)
@@ -98,31 +98,24 @@ internal static class ExamOperations
             return problem!;
         }
 
-        if (await store.CurrentVersionAsync(key, context.RequestAborted) is null)
+        if (await store.FindExamAsync(key, context.RequestAborted) is not { } stored)
         {
             return ApiProblem.NoExam(key);
         }
 
-        List<ApiError> errors = [];
-        string[] cases = [.. (await store.CasesOfExamAsync(key, context.RequestAborted)).Select(c => c.Key)];
-        foreach (string one in cases)
+        if (ExamVersions.IsCurrent(stored, file.Content.Span))
         {
-            if (await store.FindAsync(one, context.RequestAborted) is { } stored)
-            {
-                List<FileProblem> problems = [];
-                CaseReader.Read(CaseFiles.Of(stored).With(file), problems);
-                errors.AddRange(problems.Select(p => new ApiError($"In the case '{stored.Key}': {p.Message}", p.File, p.Line)));
-            }
+            return Results.Json(ExamFields.Of(stored), ApiJson.Options);
         }
 
-        if (errors.Count > 0)
-        {
-            return ApiProblem.Of(StatusCodes.Status409Conflict, "Nothing was changed: with this exam file some cases could no longer be read. Give it as an exam of its own, or mend them first.", errors);
-        }
-
-        await store.AddExamVersionAsync(key, new StoredExamVersion { At = time.GetUtcNow().ToInstant(), Name = file.Name, Content = file.Content.ToArray() }, read.Name, context.RequestAborted);
-        await plans.RefreshAsync(key, cases, "Your coach changed the exam's figures.", context.RequestAborted);
-        return await AddedAsync(key, context, store);
+        StoredExamVersion version = new() { At = time.GetUtcNow().ToInstant(), Name = file.Name, Content = file.Content.ToArray() };
+        ImmutableArray<ExamRefusal> refused = await versions.KeepAsync(stored, version, read, context.RequestAborted);
+        return refused.IsEmpty
+            ? await AddedAsync(key, context, store)
+            : ApiProblem.Of(
+                StatusCodes.Status409Conflict,
+                $"Nothing was changed. This version {ExamRefusal.Why}. {ExamRefusal.Instead}",
+                refused.Select(r => new ApiError($"In the case '{r.CaseKey}': {r}")));
     }
 
     private static async Task<IResult> AddFileAsync(

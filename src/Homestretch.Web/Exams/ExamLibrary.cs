@@ -4,25 +4,17 @@ using System.Security.Cryptography;
 using System.Text;
 
 using Homestretch.Core.Blueprints;
-using Homestretch.Core.Forecasting;
-using Homestretch.Core.Standing;
 using Homestretch.Files;
-using Homestretch.Files.Evidences;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
 
-using NodaTime;
-
 namespace Homestretch.Web.Exams;
 
-/// <summary>Reads kept exams, and works out what another version would mean.</summary>
-/// <param name="store">Keeps exams and cases.</param>
-/// <param name="library">Reads cases.</param>
-public sealed class ExamLibrary(CaseStore store, CaseLibrary library)
+/// <summary>Reads kept exams.</summary>
+public sealed class ExamLibrary
 {
-    // Bounds the memory, and the time that a preview takes.
+    // Bounds the memory.
     private const int MostKept = 64;
-    private const int MostReadWhole = 200;
 
     private readonly ConcurrentDictionary<string, (string Stamp, ExamMaterials Materials)> _materials = new();
 
@@ -67,70 +59,5 @@ public sealed class ExamLibrary(CaseStore store, CaseLibrary library)
         ExamMaterials read = ExamMaterials.Read(stored.Files, exam);
         _materials[stored.Key] = (stamp, read);
         return read;
-    }
-
-    /// <summary>What another version of an exam would mean for its cases.</summary>
-    /// <param name="stored">The exam as it is kept.</param>
-    /// <param name="after">The exam as it would be.</param>
-    /// <param name="file">Its file.</param>
-    /// <param name="cancellation">Stops the working out.</param>
-    public async Task<ExamChange> PreviewAsync(StoredExam stored, Exam after, NamedFile file, CancellationToken cancellation)
-    {
-        ArgumentNullException.ThrowIfNull(stored);
-        Exam? before = Current(stored) is { } current ? Read(current).Value : null;
-        IReadOnlyList<ExamCase> cases = await store.CasesOfExamAsync(stored.Key, cancellation);
-        KnownTopics known = new(after);
-        List<(string Candidate, string What)> refused =
-        [
-            .. (await store.TopicsInUseAsync(stored.Key, cancellation))
-                .Where(t => !known.Has(t.Topic, t.Subtopic))
-                .GroupBy(t => (t.CaseKey, t.Candidate))
-                .OrderBy(g => g.Key.Candidate, StringComparer.OrdinalIgnoreCase)
-                .Select(g => (g.Key.Candidate, string.Join(", ", g.Select(t => t.Subtopic.Length == 0 ? t.Topic : $"{t.Topic} / {t.Subtopic}").Distinct().Order(StringComparer.OrdinalIgnoreCase)))),
-        ];
-        HashSet<string> named = [.. refused.Select(r => r.Candidate)];
-        List<(string, string, double?, double)> people = [];
-        foreach (ExamCase one in cases.Take(MostReadWhole))
-        {
-            cancellation.ThrowIfCancellationRequested();
-            if (named.Contains(one.Candidate) || await store.FindAsync(one.Key, cancellation) is not { } whole)
-            {
-                continue;
-            }
-
-            List<FileProblem> problems = [];
-            if (CaseReader.Read(CaseFiles.Of(whole).With(file), problems) is not { } read)
-            {
-                // What could not be read before is not the new version's fault.
-                if (before is not null && (await library.FindAsync(one.Key, cancellation))?.IsOk == true)
-                {
-                    refused.Add((one.Candidate, string.Join(' ', problems.Take(3).Select(p => p.ToString()))));
-                }
-
-                continue;
-            }
-
-            if (people.Count < ExamChange.MostPeople)
-            {
-                ReadCase? was = (await library.FindAsync(one.Key, cancellation))?.Value;
-                LocalDate today = library.Now(read).Date;
-                people.Add((one.Key, one.Candidate, was is null ? null : Chance(was, today), Chance(read, today)));
-            }
-        }
-
-        return new(
-            before,
-            after,
-            before is null ? [] : ExamDifference.Of(before, after),
-            [.. refused],
-            [.. people],
-            cases.Count,
-            [.. ExamMaterials.Read(stored.Files, after).Problems.GroupBy(p => p.File).Select(g => g.First().ToString())]);
-    }
-
-    private static double Chance(ReadCase read, LocalDate today)
-    {
-        (CandidateStanding standing, _) = read.Person.On(today);
-        return ForecastCalculator.Calculate(standing).PassChance;
     }
 }

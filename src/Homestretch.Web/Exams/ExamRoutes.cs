@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using System.Text;
 
@@ -63,7 +64,7 @@ public static class ExamRoutes
     private static string? KeyOf(IFormCollection form) => form["exam"].ToString() is { Length: > 0 } key ? key : null;
 
     private static async Task<IResult> EditAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
         if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
@@ -77,7 +78,7 @@ public static class ExamRoutes
         switch (action)
         {
             case "save" when DraftCheck.Of(edit.Draft) is { Exam: { } exam } check:
-                return await OfferAsync(edit, id, exam, check.Text, Origin.Coach, edits, store, time, cancellation);
+                return await OfferAsync(edit, id, exam, check.Text, Origin.Coach, edits, versions, store, time, cancellation);
             case "save":
                 return new SeeOther(ExamAddress.Work(key, "edit", edits.Keep(id, edit)) + "&tried=yes#problems");
             case "paste":
@@ -98,7 +99,7 @@ public static class ExamRoutes
     }
 
     private static async Task<IResult> TextAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
         if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
@@ -112,7 +113,7 @@ public static class ExamRoutes
         ExamEdit edit = (edits.Find(id) ?? new ExamEdit()) with { ExamKey = key, Text = text, Problems = [] };
         return (form["do"].ToString(), read.Value) switch
         {
-            ("save", { } exam) => await OfferAsync(edit, id, exam, text, Origin.Coach, edits, store, time, cancellation),
+            ("save", { } exam) => await OfferAsync(edit, id, exam, text, Origin.Coach, edits, versions, store, time, cancellation),
             ("form", { } exam) => new SeeOther(ExamAddress.Work(key, "edit", edits.Keep(id, edit with { Draft = ExamDraft.Of(exam), Text = null }))),
             _ => new SeeOther(ExamAddress.Work(key, "text", edits.Keep(id, edit)) + "#check"),
         };
@@ -178,7 +179,7 @@ public static class ExamRoutes
     }
 
     private static async Task<IResult> UploadAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? key = KeyOf(form);
         if (key is not null && await store.CurrentVersionAsync(key, cancellation) is null)
@@ -196,13 +197,13 @@ public static class ExamRoutes
         string? text = CaseReader.TextOf(file.Content.Span);
         ExamEdit edit = new() { ExamKey = key, FileName = file.Name, Text = text is { Length: <= PastedTable.MostCharacters } ? text.ReplaceLineEndings("\n") : null, Problems = read.Problems };
         return read.Value is { } exam
-            ? await OfferAsync(edit, null, exam, text!, Origin.File, edits, store, time, cancellation)
+            ? await OfferAsync(edit, null, exam, text!, Origin.File, edits, versions, store, time, cancellation)
             : new SeeOther(ExamAddress.Work(key, "text", edits.Keep(null, edit)));
     }
 
     /// <summary>Keeps an exam or a version of it; where people prepare for it, shows first what that means for them.</summary>
     private static async Task<IResult> OfferAsync(
-        ExamEdit edit, string? id, Exam exam, string text, Origin origin, ExamEdits edits, CaseStore store, TimeProvider time, CancellationToken cancellation)
+        ExamEdit edit, string? id, Exam exam, string text, Origin origin, ExamEdits edits, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         Instant now = time.GetUtcNow().ToInstant();
         StoredExamVersion version = new() { At = now, Origin = origin, Name = edit.FileName, Content = Encoding.UTF8.GetBytes(text) };
@@ -220,31 +221,31 @@ public static class ExamRoutes
             return new SeeOther(ExamAddress.Of(added.Key) + "?kept=new");
         }
 
-        if (await store.CurrentVersionAsync(key, cancellation) is not { } current)
+        if (await store.FindExamAsync(key, cancellation) is not { } stored)
         {
             return Results.NotFound();
         }
 
-        if (current.Content.AsSpan().SequenceEqual(version.Content))
+        if (ExamVersions.IsCurrent(stored, version.Content))
         {
             edits.Forget(id);
             return new SeeOther(ExamAddress.Of(key) + "?kept=same");
         }
 
-        if ((await store.CasesOfExamAsync(key, cancellation)).Count > 0)
+        // Where nobody prepares for it there is nothing to look at first.
+        if ((await store.CasesOfExamAsync(key, cancellation)).Count > 0 || !(await versions.KeepAsync(stored, version, exam, cancellation)).IsEmpty)
         {
             // The text is what will be kept; the form stays, for going back to it.
             return new SeeOther(ExamAddress.Work(key, "change", edits.Keep(id, edit with { Text = text, Problems = [] })) + (origin == Origin.File ? "&from=file" : edit.Text is null ? "&from=form" : "&from=text"));
         }
 
-        await store.AddExamVersionAsync(key, version, exam.Name, cancellation);
         edits.Forget(id);
         return new SeeOther(ExamAddress.Of(key) + "?kept=version");
     }
 
     /// <summary>Keeps a version that was looked at beforehand.</summary>
     private static async Task<IResult> KeepAsync(
-        [FromForm] IFormCollection form, ExamEdits edits, ExamLibrary exams, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        [FromForm] IFormCollection form, ExamEdits edits, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         string? id = form["draft"];
         if (KeyOf(form) is not { } key || await store.FindExamAsync(key, cancellation) is not { } stored)
@@ -257,22 +258,18 @@ public static class ExamRoutes
             return new SeeOther(ExamAddress.Work(key, "change", id ?? "gone"));
         }
 
-        byte[] content = Encoding.UTF8.GetBytes(text);
-        ExamChange change = await exams.PreviewAsync(stored, exam, new NamedFile(FileRole.Exam, edit.FileName, content), cancellation);
-        if (!change.Refused.IsEmpty)
+        StoredExamVersion version = new() { At = time.GetUtcNow().ToInstant(), Origin = form["from"] == "file" ? Origin.File : Origin.Coach, Name = edit.FileName, Content = Encoding.UTF8.GetBytes(text) };
+        if (!(await versions.KeepAsync(stored, version, exam, cancellation)).IsEmpty)
         {
             return new SeeOther(ExamAddress.Work(key, "change", id));
         }
 
-        StoredExamVersion version = new() { At = time.GetUtcNow().ToInstant(), Origin = form["from"] == "file" ? Origin.File : Origin.Coach, Name = edit.FileName, Content = content };
-        await store.AddExamVersionAsync(key, version, exam.Name, cancellation);
         edits.Forget(id);
-        await PlanAnewAsync(key, change.Before is null ? "The blueprint changed." : ExamDifference.Reason(change.Before, exam), store, plans, cancellation);
         return new SeeOther(ExamAddress.Of(key) + "?kept=version");
     }
 
     private static async Task<IResult> TakeBackAsync(
-        string key, [FromForm] IFormCollection form, ExamLibrary exams, CaseStore store, PlansAnew plans, TimeProvider time, CancellationToken cancellation)
+        string key, [FromForm] IFormCollection form, ExamVersions versions, CaseStore store, TimeProvider time, CancellationToken cancellation)
     {
         if (await store.FindExamAsync(key, cancellation) is not { } stored)
         {
@@ -285,10 +282,10 @@ public static class ExamRoutes
             return new SeeOther(ExamAddress.Of(key) + "?refused=stale#versions");
         }
 
-        return await SwitchAsync(key, stored, counting[^2], counting[^1].Id, time.GetUtcNow().ToInstant(), "The former blueprint counts again.", exams, store, plans, cancellation);
+        return await SwitchAsync(key, stored, counting[^2], counting[^1].Id, time.GetUtcNow().ToInstant(), "The former blueprint counts again.", versions, cancellation);
     }
 
-    private static async Task<IResult> PutBackAsync(string key, [FromForm] IFormCollection form, ExamLibrary exams, CaseStore store, PlansAnew plans, CancellationToken cancellation)
+    private static async Task<IResult> PutBackAsync(string key, [FromForm] IFormCollection form, ExamVersions versions, CaseStore store, CancellationToken cancellation)
     {
         if (await store.FindExamAsync(key, cancellation) is not { } stored)
         {
@@ -296,36 +293,21 @@ public static class ExamRoutes
         }
 
         return stored.Versions.FirstOrDefault(v => v.RemovedAt is not null && form["version"] == Number(v.Id)) is { } version
-            ? await SwitchAsync(key, stored, stored.Versions.Where(v => v.RemovedAt is null || v == version).MaxBy(v => v.Id)!, version.Id, null, "A blueprint that had been taken back counts again.", exams, store, plans, cancellation)
+            ? await SwitchAsync(key, stored, stored.Versions.Where(v => v.RemovedAt is null || v == version).MaxBy(v => v.Id)!, version.Id, null, "A blueprint that had been taken back counts again.", versions, cancellation)
             : new SeeOther(ExamAddress.Of(key) + "?refused=stale#versions");
     }
 
-    // Marks one version, after which another one counts: only where everybody's results go with that one.
     private static async Task<IResult> SwitchAsync(
-        string key, StoredExam stored, StoredExamVersion counts, long marked, Instant? removedAt, string otherwise, ExamLibrary exams, CaseStore store, PlansAnew plans, CancellationToken cancellation)
+        string key, StoredExam stored, StoredExamVersion counts, long marked, Instant? removedAt, string otherwise, ExamVersions versions, CancellationToken cancellation)
     {
         if (ExamLibrary.Read(counts).Value is not { } exam)
         {
             return new SeeOther(ExamAddress.Of(key) + "?refused=unreadable#versions");
         }
 
-        ExamChange change = await exams.PreviewAsync(stored, exam, new NamedFile(FileRole.Exam, counts.Name, counts.Content), cancellation);
-        if (!change.Refused.IsEmpty)
-        {
-            return new SeeOther($"{ExamAddress.Of(key)}?refused={Number(counts.Id)}#versions");
-        }
-
-        if (!await store.MarkExamVersionAsync(key, marked, removedAt, exam.Name, cancellation))
-        {
-            return new SeeOther(ExamAddress.Of(key) + "?refused=stale#versions");
-        }
-
-        await PlanAnewAsync(key, change.Before is null ? otherwise : ExamDifference.Reason(change.Before, exam), store, plans, cancellation);
-        return new SeeOther(ExamAddress.Of(key) + "?kept=back#versions");
+        (bool done, ImmutableArray<ExamRefusal> refused) = await versions.SwitchAsync(stored, counts, exam, marked, removedAt, otherwise, cancellation);
+        return new SeeOther(done ? ExamAddress.Of(key) + "?kept=back#versions" : $"{ExamAddress.Of(key)}?refused={(refused.IsEmpty ? "stale" : Number(counts.Id))}#versions");
     }
-
-    private static async Task PlanAnewAsync(string key, string why, CaseStore store, PlansAnew plans, CancellationToken cancellation)
-        => await plans.RefreshAsync(key, [.. (await store.CasesOfExamAsync(key, cancellation)).Select(c => c.Key)], why, cancellation);
 
     private static async Task<IResult> DownloadAsync(string key, [FromQuery] string? version, CaseStore store, CancellationToken cancellation)
     {
