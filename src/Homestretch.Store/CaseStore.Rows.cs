@@ -16,26 +16,39 @@ public sealed partial class CaseStore
     /// <param name="key">The case.</param>
     /// <param name="rows">What is added, in order.</param>
     /// <param name="cancellation">Stops the adding.</param>
-    public async Task<bool> KeepAsync(string key, IEnumerable<KeptRow> rows, CancellationToken cancellation = default)
+    public Task<bool> KeepAsync(string key, IEnumerable<KeptRow> rows, CancellationToken cancellation = default)
+        => KeepAllAsync(new Dictionary<string, IEnumerable<KeptRow>> { [key] = rows }, cancellation);
+
+    /// <summary>Adds to several cases in use, all or nothing; false where one of them is no such case, and nothing was added then.</summary>
+    /// <param name="rows">What is added to each case, in order, by the case's key.</param>
+    /// <param name="cancellation">Stops the adding; nothing is added then.</param>
+    public async Task<bool> KeepAllAsync(IReadOnlyDictionary<string, IEnumerable<KeptRow>> rows, CancellationToken cancellation = default)
     {
         ArgumentNullException.ThrowIfNull(rows);
         await using HomestretchDatabase database = _open();
         await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        KeptRow[] all = [.. rows];
-        if (!await TouchAsync(database, key, Array.Exists(all, r => ChangesFigures(r.GetType())), cancellation))
+
+        // Always in the same order, so that two writers of the same cases wait for each other and never cross.
+        foreach ((string key, IEnumerable<KeptRow> added) in rows.OrderBy(r => r.Key, StringComparer.Ordinal))
         {
-            return false;
+            KeptRow[] all = [.. added];
+            if (!await TouchAsync(database, key, Array.Exists(all, r => ChangesFigures(r.GetType())), cancellation))
+            {
+                return false;
+            }
+
+            foreach (KeptRow row in all)
+            {
+                row.CaseKey = key;
+                database.Add(row);
+            }
+
+            Summarise(all.OfType<PlanVersion>());
+            await database.SaveChangesAsync(cancellation);
+            database.ChangeTracker.Clear();
+            await RefigureAsync(database, key, cancellation);
         }
 
-        foreach (KeptRow row in all)
-        {
-            row.CaseKey = key;
-            database.Add(row);
-        }
-
-        Summarise(all.OfType<PlanVersion>());
-        await database.SaveChangesAsync(cancellation);
-        await RefigureAsync(database, key, cancellation);
         await transaction.CommitAsync(cancellation);
         return true;
     }

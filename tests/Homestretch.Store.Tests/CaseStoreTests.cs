@@ -466,6 +466,40 @@ public abstract class CaseStoreTests
     }
 
     [Fact]
+    public async Task Rows_for_several_cases_are_kept_in_all_of_them_or_in_none()
+    {
+        CaseStore store = await OpenAsync();
+        foreach ((string key, string candidate) in new[] { ("ada-1", "Ada"), ("bo-1", "Bo"), ("cy-1", "Cy") })
+        {
+            await store.AddAsync(Samples.Case(key, candidate), Cancellation);
+        }
+
+        Dictionary<string, IEnumerable<KeptRow>> Rows(string definition, params string[] keys) => keys.ToDictionary(k => k, IEnumerable<KeptRow> (_) => [Samples.Word("mount", definition)]);
+        async Task<string[]> SaidAsync(string key) => [.. (await store.WordsAsync(key, Cancellation)).Words.Where(w => w.Term == "mount").Select(w => w.Definition)];
+        Assert.True(await store.KeepAllAsync(Rows("what holds it", "bo-1", "ada-1"), Cancellation));
+        Assert.Equal(["what holds it"], await SaidAsync("ada-1"));
+        Assert.Equal(["what holds it"], await SaidAsync("bo-1"));
+        Assert.Empty(await SaidAsync("cy-1"));
+
+        // The last of them is no longer in use; the first two would have taken it.
+        await store.RemoveAsync("cy-1", Noon, Cancellation);
+        Assert.False(await store.KeepAllAsync(Rows("a support", "ada-1", "bo-1", "cy-1"), Cancellation));
+        Assert.Single(await SaidAsync("ada-1"));
+        Assert.Single(await SaidAsync("bo-1"));
+
+        // A row that the database refuses, after others that it would take.
+        Dictionary<string, IEnumerable<KeptRow>> broken = Rows("a support", "ada-1");
+        broken["bo-1"] = [new WordRow { At = Noon, Origin = Origin.Coach, Term = null!, Noted = "2026-11-25" }];
+        await Assert.ThrowsAsync<DbUpdateException>(() => store.KeepAllAsync(broken, Cancellation));
+        Assert.Single(await SaidAsync("ada-1"));
+
+        // Two rooms at once, named in opposite orders, wait for each other.
+        bool[] both = await Task.WhenAll(store.KeepAllAsync(Rows("one", "ada-1", "bo-1"), Cancellation), store.KeepAllAsync(Rows("two", "bo-1", "ada-1"), Cancellation));
+        Assert.All(both, Assert.True);
+        Assert.Equal(await SaidAsync("ada-1"), await SaidAsync("bo-1"));
+    }
+
+    [Fact]
     public async Task The_cases_of_an_exam_and_the_topics_they_name_are_those_that_count()
     {
         CaseStore store = await OpenAsync();

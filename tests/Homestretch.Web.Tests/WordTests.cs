@@ -92,6 +92,17 @@ public sealed class WordTests(SharedServer server)
         (_, string html) = await PersonalTests.PostAsync(client, address + "/words", address + "/words", ("word-0", "frass"), ("definition-0", "what insects leave"), ("everywhere", "yes"));
 
         Assert.Contains("2 definitions kept", html, StringComparison.Ordinal);
+
+        // One that cannot be kept keeps the others back, everywhere; a term that this person has not noted reaches nobody.
+        await PersonalTests.PostAsync(client, second + "/words", second + "/words", ("term", "glue"), ("topic", ""), ("definition", ""));
+        await PersonalTests.PostAsync(client, link + "/words", link + "/words", ("term", "mount"), ("topic", ""), ("definition", ""));
+        (_, html) = await PersonalTests.PostAsync(
+            client, address + "/words", address + "/words", ("word-0", "frass"), ("definition-0", "dust of insects"), ("word-1", "mount"), ("definition-1", new string('x', 1001)), ("everywhere", "yes"));
+        Assert.Contains("Nothing was kept", html, StringComparison.Ordinal);
+        (_, html) = await PersonalTests.PostAsync(client, address + "/words", address + "/words", ("word-0", "glue"), ("definition-0", "it sticks"), ("everywhere", "yes"));
+        Assert.Contains("0 definitions kept", html, StringComparison.Ordinal);
+        Assert.DoesNotContain("dust of insects", await PageAsync(client, second + "/words"), StringComparison.Ordinal);
+        Assert.DoesNotContain("it sticks", await PageAsync(client, second + "/words"), StringComparison.Ordinal);
         Assert.Contains("what insects leave", await PageAsync(client, second + "/words"), StringComparison.Ordinal);
         Assert.DoesNotContain("what insects leave", await PageAsync(client, elsewhere + "/words"), StringComparison.Ordinal);
     }

@@ -226,7 +226,7 @@ public static class WordRoutes
     // Problems of a form have no line that would help; those of a file have.
     private static string Said(ImmutableArray<FileProblem> problems)
     {
-        IEnumerable<string> said = problems.Take(MostProblems).Select(p => p.File == "the form" ? p.Message : p.ToString()).Select(t => t.Length <= LongestProblem ? t : t[..LongestProblem] + "…");
+        IEnumerable<string> said = problems.Take(MostProblems).Select(p => p.File == WordShelf.Form ? p.Message : p.ToString()).Select(t => t.Length <= LongestProblem ? t : t[..LongestProblem] + "…");
         IEnumerable<string> more = problems.Length > MostProblems ? [string.Create(CultureInfo.InvariantCulture, $"And {problems.Length - MostProblems} more.")] : [];
         return string.Join('&', said.Concat(more).Select(t => "problem=" + Uri.EscapeDataString(t)));
     }

@@ -9,6 +9,7 @@ using Homestretch.Files.QuizItems;
 using Homestretch.Files.WordLists;
 using Homestretch.Store;
 using Homestretch.Web.Cases;
+using Homestretch.Web.Exams;
 
 using NodaTime;
 using NodaTime.Extensions;
@@ -23,6 +24,9 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
 {
     /// <summary>Minutes a day that words may take.</summary>
     public const int MinutesPerDay = 10;
+
+    /// <summary>What problems call words that were typed.</summary>
+    public const string Form = "the form";
 
     // Bounds the memory.
     private const int MostKept = 256;
@@ -65,7 +69,7 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
     /// <param name="row">The row, with the fields as typed.</param>
     /// <param name="cancellation">Stops the keeping.</param>
     /// <returns>Nothing where it was kept.</returns>
-    public Task<ImmutableArray<FileProblem>> KeepAsync(ReadCase of, WordRow row, CancellationToken cancellation) => KeepAsync(of, "the form", [row], cancellation);
+    public Task<ImmutableArray<FileProblem>> KeepAsync(ReadCase of, WordRow row, CancellationToken cancellation) => KeepAsync(of, Form, [row], cancellation);
 
     /// <summary>Keeps several rows, words or recalls, all or none: they are read together with what is there.</summary>
     /// <param name="of">The case.</param>
@@ -75,24 +79,14 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
     /// <returns>Nothing where they were kept; otherwise everything that stands in the way.</returns>
     public async Task<ImmutableArray<FileProblem>> KeepAsync(ReadCase of, string source, IReadOnlyCollection<KeptRow> added, CancellationToken cancellation)
     {
-        ArgumentNullException.ThrowIfNull(of);
         ArgumentNullException.ThrowIfNull(added);
-        (IReadOnlyList<WordRow> rows, IReadOnlyList<RecallRow> recalls) = await store.WordsAsync(of.Key, cancellation);
-        WordRow[] words = [.. added.OfType<WordRow>()];
-
-        // Their own topics must be the exam's; those of older rows may have gone with a newer version of the exam.
-        if (words.Length > 0 && WordFile.ParseAll([(source, KeptRows.WordText(words, []))], of.Exam) is { IsOk: false } alone)
-        {
-            return alone.Problems;
-        }
-
-        ReadResult<WordList> together = Parse(source, [.. rows, .. words], [.. recalls, .. added.OfType<RecallRow>()], of.Exam);
-        if (together.IsOk && added.Count > 0)
+        ImmutableArray<FileProblem> problems = await ProblemsAsync(of, source, added, cancellation);
+        if (problems.IsEmpty && added.Count > 0)
         {
             await store.KeepAsync(of.Key, added, cancellation);
         }
 
-        return together.Problems;
+        return problems;
     }
 
     /// <summary>Notes how a recall went today; null where there is no such word, or nothing to look at.</summary>
@@ -119,7 +113,7 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
         }
 
         RecallRow row = new() { At = time.GetUtcNow().ToInstant(), Origin = Origin.Candidate, Term = word.Term, Date = date, Outcome = OutcomeNames.Of(outcome) };
-        return (await KeepAsync(of, "the form", [row], cancellation)).IsEmpty ? row.Id : null;
+        return (await KeepAsync(of, Form, [row], cancellation)).IsEmpty ? row.Id : null;
     }
 
     /// <summary>Takes a recall of the candidate's back; false where there is none.</summary>
@@ -172,6 +166,32 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
         return await store.PutBackAsync<WordRow>(of.Key, [.. gone.Select(r => r.Id)], cancellation) > 0;
     }
 
+    /// <summary>Takes rows of words or of recalls out by number, or puts them back, as far as the words can be read afterwards: a word noted late must not be left with recalls from before.</summary>
+    /// <typeparam name="T">What kind of rows.</typeparam>
+    /// <param name="key">The case.</param>
+    /// <param name="ids">Which.</param>
+    /// <param name="counts">Whether they count from then on.</param>
+    /// <param name="cancellation">Stops it.</param>
+    /// <returns>How many rows are in another state now, or what stands in the way, and nothing was changed.</returns>
+    public async Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, bool counts, CancellationToken cancellation)
+        where T : KeptRow
+    {
+        if (await store.FindWholeAsync(key, cancellation) is not { } whole)
+        {
+            return (0, []);
+        }
+
+        HashSet<long> marked = [.. ids];
+        bool Counts(KeptRow row) => row is T && marked.Contains(row.Id) ? counts : row.RemovedAt is null;
+        if (ExamLibrary.Current(whole.Exam!) is { } version && ExamLibrary.Read(version).Value is { } exam
+            && Parse("words", [.. whole.Words.Where(Counts)], [.. whole.Recalls.Where(Counts)], exam) is { IsOk: false } unreadable)
+        {
+            return (0, unreadable.Problems);
+        }
+
+        return (counts ? await store.PutBackAsync<T>(key, ids, cancellation) : await store.TakeOutAsync<T>(key, ids, time.GetUtcNow().ToInstant(), cancellation), []);
+    }
+
     /// <summary>Keeps the coach's definitions: of the words of one case, and of the same terms wherever else somebody who prepares for the exam noted them.</summary>
     /// <param name="of">The case.</param>
     /// <param name="today">Today, in the person's zone.</param>
@@ -186,29 +206,32 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
         ArgumentNullException.ThrowIfNull(definitions);
         CaseWords words = await ReadAsync(of, today, cancellation);
         Instant now = time.GetUtcNow().ToInstant();
-        WordRow[] changed = [.. definitions.Where(d => words.Find(d.Key) is not null).Select(d => Defined(words.Latest(d.Key), d.Value, of.Exam, now)).OfType<WordRow>()];
-        ImmutableArray<FileProblem> problems = await KeepAsync(of, "the form", changed, cancellation);
-        if (!problems.IsEmpty)
+        KeyValuePair<string, string>[] known = [.. definitions.Where(d => words.Find(d.Key) is not null)];
+        WordRow[] changed = [.. known.Select(d => Defined(words.Latest(d.Key), d.Value, of.Exam, now)).OfType<WordRow>()];
+        if (await ProblemsAsync(of, Form, changed, cancellation) is { IsEmpty: false } problems)
         {
             return (0, problems);
         }
 
-        int defined = changed.Length;
+        Dictionary<string, IEnumerable<KeptRow>> rows = changed.Length == 0 ? [] : new() { [of.Key] = changed };
         if (everywhere && await store.ExamKeyAsync(of.Key, cancellation) is { } exam)
         {
             IEnumerable<WordRow> others = await store.WordsOfExamAsync(exam, cancellation);
             foreach (IGrouping<string, WordRow> person in others.Where(r => r.CaseKey != of.Key).GroupBy(r => r.CaseKey))
             {
                 WordRow[] theirs = [.. person.GroupBy(r => r.Term, StringComparer.OrdinalIgnoreCase).Select(g => g.Last())
-                    .Select(row => definitions.FirstOrDefault(d => CaseWords.Same(row.Term, d.Key)) is { Key: not null, Value.Length: > 0 } found ? Defined(row, found.Value, of.Exam, now) : null).OfType<WordRow>()];
-                if (theirs.Length > 0 && await store.KeepAsync(person.Key, theirs, cancellation))
+                    .Select(row => known.FirstOrDefault(d => CaseWords.Same(row.Term, d.Key)) is { Key: not null, Value.Length: > 0 } found ? Defined(row, found.Value, of.Exam, now) : null).OfType<WordRow>()];
+                if (theirs.Length > 0)
                 {
-                    defined += theirs.Length;
+                    rows[person.Key] = theirs;
                 }
             }
         }
 
-        return (defined, []);
+        // For the whole room in one step: nobody is left with half of it.
+        return await store.KeepAllAsync(rows, cancellation)
+            ? (rows.Values.Sum(r => r.Count()), [])
+            : (0, [new(Form, 1, "Somebody's case was removed in the meantime. Keep the definitions once more.")]);
     }
 
     /// <summary>The rows of a words file that add something to what is kept; words first.</summary>
@@ -227,6 +250,19 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
         })];
 
         static (string, string, string) Key(RecallRow row) => (row.Term.ToUpperInvariant(), row.Date, row.Outcome);
+    }
+
+    // What stands in the way of some rows, read together with what is there.
+    private async Task<ImmutableArray<FileProblem>> ProblemsAsync(ReadCase of, string source, IReadOnlyCollection<KeptRow> added, CancellationToken cancellation)
+    {
+        ArgumentNullException.ThrowIfNull(of);
+        (IReadOnlyList<WordRow> rows, IReadOnlyList<RecallRow> recalls) = await store.WordsAsync(of.Key, cancellation);
+        WordRow[] words = [.. added.OfType<WordRow>()];
+
+        // Their own topics must be the exam's; those of older rows may have gone with a newer version of the exam.
+        return words.Length > 0 && WordFile.ParseAll([(source, KeptRows.WordText(words, []))], of.Exam) is { IsOk: false } alone
+            ? alone.Problems
+            : Parse(source, [.. rows, .. words], [.. recalls, .. added.OfType<RecallRow>()], of.Exam).Problems;
     }
 
     // A topic that the exam no longer has is dropped: the word stays.
