@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Net;
 using System.Text;
+using System.Text.RegularExpressions;
 
 namespace Homestretch.Web.Tests;
 
@@ -130,6 +131,51 @@ public sealed class WordTests(SharedServer server)
         Assert.Contains("dust, droppings", await cards.Content.ReadAsStringAsync(Cancellation), StringComparison.Ordinal);
         Assert.Equal(HttpStatusCode.NotFound, (await client.GetAsync(new Uri("/case/mara-venn/words", UriKind.Relative), Cancellation)).StatusCode);
     }
+
+    [Fact]
+    public async Task Words_and_recalls_are_among_what_is_kept_and_go_out_and_come_back_there()
+    {
+        using HttpClient client = new() { BaseAddress = server.Process.Address };
+        (string address, string link, _) = await PersonalTests.MakeByRequestsAsync(client, "words: kept");
+        string kept = address + "/kept";
+        Assert.Contains("No words", await PageAsync(client, kept), StringComparison.Ordinal);
+        await ImportAsync(client, address + "/words", MissedWord("dust <b>"));
+        await PersonalTests.PostAsync(client, link + "/words?edit=frass", link + "/words/edit", ("word", "frass"), ("topic", "Cataloguing"), ("definition", "droppings"));
+
+        string html = await client.GetStringAsync(new Uri(kept, UriKind.Relative), Cancellation);
+        Assert.DoesNotContain("dust <b>", html, StringComparison.Ordinal);
+        html = WebUtility.HtmlDecode(html);
+        Assert.Matches("<strong>frass</strong>\\s*<span class=\"muted\">“dust <b>”, written anew since; from words.csv on ", html);
+        Assert.Matches("<strong>frass</strong>\\s*<span class=\"muted\">Cataloguing, “droppings”; entered by the candidate on ", html);
+        Assert.Matches("<strong>frass</strong>\\s*<span class=\"muted\">\\d{4}-\\d\\d-\\d\\d, not; from words.csv on ", html);
+
+        // The row that was written last gives way to the one before it, and to none.
+        string[] words = [.. Ids(html, "WordRow")];
+        string recall = Assert.Single(Ids(html, "RecallRow"));
+        (string at, _) = await PersonalTests.PostAsync(client, kept, address + "/take-out", ("kind", "WordRow"), ("ids", words[1]));
+        Assert.EndsWith("/kept", at, StringComparison.Ordinal);
+        Assert.Contains("dust <b>", await PageAsync(client, link + "/words"), StringComparison.Ordinal);
+        (_, html) = await PersonalTests.PostAsync(client, kept, address + "/take-out", ("kind", "WordRow"), ("ids", words[0]));
+        Assert.DoesNotContain("<strong>frass</strong>", await PageAsync(client, link + "/words"), StringComparison.Ordinal);
+        Assert.Contains("<s>frass</s>", html, StringComparison.Ordinal);
+        await PersonalTests.PostAsync(client, kept, address + "/put-back", ("kind", "WordRow"), ("ids", words[0]));
+        Assert.Contains("1 word to recall today", await PageAsync(client, link), StringComparison.Ordinal);
+
+        // A recall from before the day of noting cannot come back: nothing changes, and the pages stay readable.
+        await PersonalTests.PostAsync(client, kept, address + "/take-out", ("kind", "RecallRow"), ("ids", recall));
+        string yesterday = DateTime.UtcNow.AddDays(-1).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
+        await ImportAsync(client, address + "/words", $"term,definition,noted\nfrass,dust,{yesterday}\n");
+        (at, html) = await PersonalTests.PostAsync(client, kept, address + "/put-back", ("kind", "RecallRow"), ("ids", recall));
+        Assert.EndsWith("/kept?words=unreadable", at, StringComparison.Ordinal);
+        Assert.Contains("Nothing was changed: a word would be left with a recall from before", html, StringComparison.Ordinal);
+        Assert.Contains("<strong>frass</strong>", await PageAsync(client, link + "/words"), StringComparison.Ordinal);
+        using StringContent ids = new($"{{\"ids\": [{words[1]}]}}", Encoding.UTF8, "application/json");
+        using HttpResponseMessage back = await client.PostAsync(new Uri($"/api/v1/cases/{address.Split('/')[^1]}/words/put-back", UriKind.Relative), ids, Cancellation);
+        Assert.Equal(HttpStatusCode.OK, back.StatusCode);
+    }
+
+    private static IEnumerable<string> Ids(string html, string kind)
+        => Regex.Matches(html, $"name=\"kind\" value=\"{kind}\"[^>]*>\\s*<input type=\"hidden\" name=\"ids\" value=\"(\\d+)\"").Select(m => m.Groups[1].Value).OrderBy(i => long.Parse(i, CultureInfo.InvariantCulture));
 
     /// <summary>A file with a word that is due today: noted and not known some days ago.</summary>
     internal static string MissedWord(string definition)

@@ -47,7 +47,9 @@ internal static class KeepingOperations
             .Says("Words", "getWordFile", "The words of a case with their recalls, as a words file.", [404]);
         api.MapPost("/cases/{key}/words", AddWordsAsync).Accepts<string>(ApiBody.Csv, ApiBody.Xlsx).Produces<RowIds>(201)
             .Says("Words", "addWords", "Adds the words of a words file, and the recalls in it. Of several rows of one term the latest counts.", [404, 409, 413, 415, 422], "-X POST -H 'Content-Type: text/csv' --data-binary @words.csv");
-        RowOperations.MapMarks<WordRow>(api, "words", "Words", "words", "Words");
+        RowOperations.MapMarks(
+            api, "words", "Words", "words", "Words", [400, 404, 409, 412, 413, 415],
+            (context, key, ids, removedAt) => context.RequestServices.GetRequiredService<WordShelf>().MarkAsync<WordRow>(key, ids, removedAt is null, context.RequestAborted));
         api.MapPut("/cases/{key}/link", LinkAsync).Produces<NewLink>(201)
             .Says("Link", "makeLink", "Makes a personal link for the candidate. One that opened before no longer does.", [404], "-X PUT");
         api.MapDelete("/cases/{key}/link", RevokeAsync).Produces(204)

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 
+using Homestretch.Files;
 using Homestretch.Files.Evidences;
 using Homestretch.Files.Sheets;
 using Homestretch.Files.StudyLogs;
@@ -30,17 +31,41 @@ internal static class RowOperations
     /// <summary>Taking out and putting back, for one kind of rows.</summary>
     internal static void MapMarks<TRow>(RouteGroupBuilder api, string path, string tag, string what, string name)
         where TRow : KeptRow
+        => MapMarks(
+            api, path, tag, what, name, [400, 404, 412, 413, 415],
+            async (context, key, ids, removedAt) => removedAt is { } now
+                ? (await Store(context).TakeOutAsync<TRow>(key, ids, now, context.RequestAborted), [])
+                : (await Store(context).PutBackAsync<TRow>(key, ids, context.RequestAborted), []));
+
+    /// <summary>Taking out and putting back, for rows that hang together.</summary>
+    /// <param name="api">Where it is mapped.</param>
+    /// <param name="path">The rows' part of the address.</param>
+    /// <param name="tag">What it is about.</param>
+    /// <param name="what">The rows, in words.</param>
+    /// <param name="name">The end of the operations' names.</param>
+    /// <param name="statuses">Statuses of its problems.</param>
+    /// <param name="mark">Does it, with the moment of taking out, or null to put back; returns how many rows, or what stands in the way.</param>
+    internal static void MapMarks(
+        RouteGroupBuilder api,
+        string path,
+        string tag,
+        string what,
+        string name,
+        int[] statuses,
+        Func<HttpContext, string, IReadOnlyCollection<long>, Instant?, Task<(int Changed, ImmutableArray<FileProblem> Problems)>> mark)
     {
         const string Example = "-X POST -H 'Content-Type: application/json' -d '{\"ids\": [1, 2]}'";
         api.MapPost($"/cases/{{key}}/{path}/take-out", (string key, HttpContext context, CaseStore store, PlanKeeper keeper, TimeProvider time) =>
-            MarkAsync(key, context, store, keeper, "Your coach took something out.", ids => store.TakeOutAsync<TRow>(key, ids, time.GetUtcNow().ToInstant(), context.RequestAborted)))
+            MarkAsync(key, context, store, keeper, "Your coach took something out.", ids => mark(context, key, ids, time.GetUtcNow().ToInstant())))
             .Accepts<RowIds>(ApiJson.MediaType).Produces<ChangedRows>()
-            .Says(tag, "takeOut" + name, $"Takes {what} out by number, so that they no longer count.", [400, 404, 412, 413, 415], Example);
+            .Says(tag, "takeOut" + name, $"Takes {what} out by number, so that they no longer count.", statuses, Example);
         api.MapPost($"/cases/{{key}}/{path}/put-back", (string key, HttpContext context, CaseStore store, PlanKeeper keeper) =>
-            MarkAsync(key, context, store, keeper, "Your coach put something back.", ids => store.PutBackAsync<TRow>(key, ids, context.RequestAborted)))
+            MarkAsync(key, context, store, keeper, "Your coach put something back.", ids => mark(context, key, ids, null)))
             .Accepts<RowIds>(ApiJson.MediaType).Produces<ChangedRows>()
-            .Says(tag, "putBack" + name, $"Puts {what} back that were taken out.", [400, 404, 412, 413, 415], Example);
+            .Says(tag, "putBack" + name, $"Puts {what} back that were taken out.", statuses, Example);
     }
+
+    private static CaseStore Store(HttpContext context) => context.RequestServices.GetRequiredService<CaseStore>();
 
     private static void Map<TRow, TCells>(
         RouteGroupBuilder api, string path, string name, string what, FileRole role, SheetCells sheet, Func<StoredCase, IEnumerable<TRow>> rows, Func<TRow, TCells> cells, Func<TCells, string, ImmutableArray<string>> inOrder, string example)
@@ -113,7 +138,7 @@ internal static class RowOperations
     internal static string FileName(HttpContext context, string plain)
         => context.Request.Query["name"].ToString() is { Length: > 0 } name ? Upload.FileName(name) : plain;
 
-    private static async Task<IResult> MarkAsync(string key, HttpContext context, CaseStore store, PlanKeeper keeper, string why, Func<IReadOnlyCollection<long>, Task<int>> mark)
+    private static async Task<IResult> MarkAsync(string key, HttpContext context, CaseStore store, PlanKeeper keeper, string why, Func<IReadOnlyCollection<long>, Task<(int Changed, ImmutableArray<FileProblem> Problems)>> mark)
     {
         if (await ApiState.ChangedAsync(context, store, key) is { } stale)
         {
@@ -126,7 +151,12 @@ internal static class RowOperations
             return problem!;
         }
 
-        int changed = await mark(asked.Ids.IsDefault ? [] : asked.Ids);
+        (int changed, ImmutableArray<FileProblem> problems) = await mark(asked.Ids.IsDefault ? [] : asked.Ids);
+        if (!problems.IsEmpty)
+        {
+            return ApiProblem.Of(StatusCodes.Status409Conflict, "Nothing was changed: the words of the case could no longer be read.", ApiProblem.Errors(problems));
+        }
+
         if (changed > 0)
         {
             await keeper.RefreshAsync(key, why, context.RequestAborted);

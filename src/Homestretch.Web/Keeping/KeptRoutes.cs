@@ -8,6 +8,7 @@ using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 using Homestretch.Web.Uploads;
+using Homestretch.Web.WordPractice;
 
 using Microsoft.AspNetCore.Mvc;
 
@@ -20,8 +21,11 @@ namespace Homestretch.Web.Keeping;
 /// <summary>Adding to a case, taking out and putting back, decisions, everything out as files, and erasing a person.</summary>
 public static class KeptRoutes
 {
+    /// <summary>Where words stand on the page.</summary>
+    public const string WordsTitle = "words-title";
+
     // What can be taken out, by the name a form gives it.
-    private static readonly ImmutableDictionary<string, (MarkRows TakeOut, MarkRows PutBack)> _kinds = new Dictionary<string, (MarkRows, MarkRows)>
+    private static readonly ImmutableDictionary<string, MarkRows> _kinds = new Dictionary<string, MarkRows>
     {
         [nameof(EvidenceRow)] = Marks<EvidenceRow>(),
         [nameof(StudyRow)] = Marks<StudyRow>(),
@@ -30,7 +34,16 @@ public static class KeptRoutes
         [nameof(OfficialResult)] = Marks<OfficialResult>(),
     }.ToImmutableDictionary();
 
-    private delegate Task<int> MarkRows(CaseStore store, string key, IReadOnlyCollection<long> ids, Instant now, CancellationToken cancellation);
+    // Words are recalled beside the plan, and their rows hang together.
+    private static readonly ImmutableDictionary<string, MarkWords> _wordKinds = new Dictionary<string, MarkWords>
+    {
+        [nameof(WordRow)] = (shelf, key, ids, counts, cancellation) => shelf.MarkAsync<WordRow>(key, ids, counts, cancellation),
+        [nameof(RecallRow)] = (shelf, key, ids, counts, cancellation) => shelf.MarkAsync<RecallRow>(key, ids, counts, cancellation),
+    }.ToImmutableDictionary();
+
+    private delegate Task<int> MarkRows(CaseStore store, string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation);
+
+    private delegate Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkWords(WordShelf shelf, string key, IReadOnlyCollection<long> ids, bool counts, CancellationToken cancellation);
 
     /// <summary>Maps what the page of what is kept does.</summary>
     public static void MapKept(this IEndpointRouteBuilder routes)
@@ -39,10 +52,10 @@ public static class KeptRoutes
         routes.MapGet("/case/{key}/export", async (string key, CaseStore store, HttpContext context, CancellationToken cancellation) =>
             await store.VersionAsync(key, cancellation) is null ? Results.NotFound() : Zipped(context, store, key, key + ".zip"));
         routes.MapPost("/case/{key}/keep", KeepAsync);
-        routes.MapPost("/case/{key}/take-out", (string key, [FromForm] IFormCollection form, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation) =>
-            MarkAsync(key, form, k => k.TakeOut, "Your coach took something out.", store, keeper, time, cancellation));
-        routes.MapPost("/case/{key}/put-back", (string key, [FromForm] IFormCollection form, CaseStore store, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation) =>
-            MarkAsync(key, form, k => k.PutBack, "Your coach put something back.", store, keeper, time, cancellation));
+        routes.MapPost("/case/{key}/take-out", (string key, [FromForm] IFormCollection form, CaseStore store, WordShelf shelf, PlanKeeper keeper, TimeProvider time, CancellationToken cancellation) =>
+            MarkAsync(key, form, time.GetUtcNow().ToInstant(), "Your coach took something out.", store, shelf, keeper, cancellation));
+        routes.MapPost("/case/{key}/put-back", (string key, [FromForm] IFormCollection form, CaseStore store, WordShelf shelf, PlanKeeper keeper, CancellationToken cancellation) =>
+            MarkAsync(key, form, null, "Your coach put something back.", store, shelf, keeper, cancellation));
         routes.MapPost("/case/{key}/decision", DecideAsync);
         routes.MapPost("/case/{key}/erase", EraseAsync);
     }
@@ -56,10 +69,9 @@ public static class KeptRoutes
         return [.. problems];
     }
 
-    private static (MarkRows TakeOut, MarkRows PutBack) Marks<T>()
+    private static MarkRows Marks<T>()
         where T : KeptRow
-        => ((store, key, ids, now, cancellation) => store.TakeOutAsync<T>(key, ids, now, cancellation),
-            (store, key, ids, _, cancellation) => store.PutBackAsync<T>(key, ids, cancellation));
+        => (store, key, ids, removedAt, cancellation) => removedAt is { } now ? store.TakeOutAsync<T>(key, ids, now, cancellation) : store.PutBackAsync<T>(key, ids, cancellation);
 
     private static string Page(string key) => $"/case/{Uri.EscapeDataString(key)}/kept";
 
@@ -84,21 +96,26 @@ public static class KeptRoutes
     }
 
     private static async Task<IResult> MarkAsync(
-        string key,
-        IFormCollection form,
-        Func<(MarkRows TakeOut, MarkRows PutBack), MarkRows> which,
-        string why,
-        CaseStore store,
-        PlanKeeper keeper,
-        TimeProvider time,
-        CancellationToken cancellation)
+        string key, IFormCollection form, Instant? removedAt, string why, CaseStore store, WordShelf shelf, PlanKeeper keeper, CancellationToken cancellation)
     {
-        if (!_kinds.TryGetValue(form["kind"].ToString(), out (MarkRows, MarkRows) marks) || IdList.Read(form["ids"]) is not { } ids)
+        string kind = form["kind"].ToString();
+        if (IdList.Read(form["ids"]) is not { } ids)
         {
             return Results.BadRequest();
         }
 
-        if (await which(marks)(store, key, ids, time.GetUtcNow().ToInstant(), cancellation) > 0)
+        if (_wordKinds.TryGetValue(kind, out MarkWords? words))
+        {
+            (_, ImmutableArray<FileProblem> problems) = await words(shelf, key, ids, removedAt is null, cancellation);
+            return new SeeOther($"{Page(key)}{(problems.IsEmpty ? "" : "?words=unreadable")}#{WordsTitle}");
+        }
+
+        if (!_kinds.TryGetValue(kind, out MarkRows? mark))
+        {
+            return Results.BadRequest();
+        }
+
+        if (await mark(store, key, ids, removedAt, cancellation) > 0)
         {
             await keeper.RefreshAsync(key, why, cancellation);
         }
