@@ -48,6 +48,51 @@ public sealed partial class ImportTests(SharedServer server, SharedBrowser brows
     }
 
     [Fact]
+    public async Task Everybody_who_was_imported_gets_a_link_in_one_step_and_it_is_shown_once()
+    {
+        await using WatchedPage watched = await browser.OpenAsync(server, 390, 844);
+        IPage page = watched.Page;
+        using HttpClient client = server.Client();
+        string[] people = [.. new[] { "Una", "Vito", "Wim" }.Select(n => $"{n} Fell {Guid.NewGuid().ToString("N")[..6]}")];
+        string preview = await CheckAsync(client, await ExamAsync(Mark()), "candidate,free\n" + string.Concat(people.Select(p => p + ",Mon 19:00-21:00\n")), await EvidenceAsync(people));
+        string done = await KeepAsync(client, preview, null, "2", "3", "4");
+        string html = await PageAsync(client, done);
+        string[] keys = [.. CaseLink().Matches(html).Select(m => m.Groups[1].Value)];
+        Assert.Contains("3 of them have no personal link yet", html, StringComparison.Ordinal);
+
+        // One has a link already, which goes on opening.
+        using HttpResponseMessage own = await client.PutAsync(new Uri($"/api/v1/cases/{keys[0]}/link", UriKind.Relative), null, Cancellation);
+        string handedOut = Regex.Match(await own.Content.ReadAsStringAsync(Cancellation), "/me/[\\w-]+").Value;
+        await page.GotoAsync(done);
+        await page.GetByRole(AriaRole.Button, new() { Name = "Make 2 links to hand out" }).ClickAsync();
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToHaveTextAsync("2 links to hand out");
+        await Assertions.Expect(page.Locator(".link-sheet h2")).ToHaveTextAsync(people[1..]);
+        await Assertions.Expect(page.Locator(".link-sheet .qr")).ToHaveCountAsync(2);
+        await page.LooksRightAsync("links");
+        string sheet = new Uri(page.Url).PathAndQuery;
+        string[] links = [.. (await page.Locator(".link-text").AllInnerTextsAsync()).Select(t => new Uri(t.Trim()).AbsolutePath)];
+        foreach ((string link, string person) in links.Prepend(handedOut).Zip(people))
+        {
+            Assert.Contains(person, await PageAsync(client, link), StringComparison.Ordinal);
+        }
+
+        // Printed, there is nothing but the pieces; and nobody is left without.
+        await page.EmulateMediaAsync(new() { Media = Media.Print });
+        await Assertions.Expect(page.GetByRole(AriaRole.Heading, new() { Level = 1 })).ToBeHiddenAsync();
+        await Assertions.Expect(page.Locator(".link-sheet").First).ToBeVisibleAsync();
+        Assert.DoesNotContain("no personal link yet", await PageAsync(client, done), StringComparison.Ordinal);
+        using (HttpResponseMessage revoked = await client.DeleteAsync(new Uri($"/api/v1/cases/{keys[1]}/link", UriKind.Relative), Cancellation))
+        {
+            Assert.Equal(HttpStatusCode.NoContent, revoked.StatusCode);
+        }
+
+        Assert.DoesNotContain(links[0], await PageAsync(client, sheet), StringComparison.Ordinal);
+        Assert.Contains(links[1], await PageAsync(client, sheet), StringComparison.Ordinal);
+        Assert.Contains("These links are no longer shown", await PageAsync(client, "/candidates/import/links?made=gone"), StringComparison.Ordinal);
+        Assert.Empty(watched.Complaints);
+    }
+
+    [Fact]
     public async Task Nobody_is_imported_twice_and_everybody_is_named()
     {
         using HttpClient client = server.Client();

@@ -45,9 +45,12 @@ public static class PersonalRoutes
     {
         await RevokeAllAsync(store, key, now, cancellation);
         PersonalToken token = PersonalToken.Make();
-        PersonalLink link = new() { At = now, Origin = Origin.Coach, PageHash = PersonalToken.Hash(token.Page), FeedHash = PersonalToken.Hash(token.Feed) };
-        return await store.KeepAsync(key, [link], cancellation) ? token : null;
+        return await store.KeepAsync(key, [LinkOf(token, now)], cancellation) ? token : null;
     }
+
+    /// <summary>What is kept of a new link.</summary>
+    internal static PersonalLink LinkOf(PersonalToken token, Instant now)
+        => new() { At = now, Origin = Origin.Coach, PageHash = PersonalToken.Hash(token.Page), FeedHash = PersonalToken.Hash(token.Feed) };
 
     private static async Task<IResult> RevokeLinkAsync(string key, [FromForm] IFormCollection form, CaseStore store, TimeProvider time, CancellationToken cancellation)
         => await RevokeAllAsync(store, key, time.GetUtcNow().ToInstant(), cancellation) > 0 ? new SeeOther($"/case/{Uri.EscapeDataString(key)}/link") : Results.NotFound();

@@ -1,8 +1,8 @@
 using System.Collections.Immutable;
-using System.Globalization;
 
 using Homestretch.Files.Candidates;
 using Homestretch.Store;
+using Homestretch.Web.Candidates;
 using Homestretch.Web.Cases;
 using Homestretch.Web.Hosting;
 using Homestretch.Web.Uploads;
@@ -30,8 +30,12 @@ public static class ImportRoutes
     public static void MapImport(this IEndpointRouteBuilder routes)
     {
         routes.MapPost(Address, CheckAsync);
+        routes.MapPost(Address + "/links", LinksAsync);
         routes.MapPost(Address + "/keep", KeepAsync).WithFormOptions(valueCountLimit: MostFields, multipartBodyLengthLimit: Upload.MostBytes, valueLengthLimit: 4096);
     }
+
+    /// <summary>The page of an import that was done.</summary>
+    public static string Done(string run) => $"{Address}/done?run={Uri.EscapeDataString(run)}";
 
     /// <summary>The preview of a draft.</summary>
     public static string Preview(string draft) => $"{Address}?draft={Uri.EscapeDataString(draft)}";
@@ -88,6 +92,24 @@ public static class ImportRoutes
 
         drafts.Forget(draftId);
         plans.Ask(cases.Select(c => c.Key));
-        return new SeeOther(string.Create(CultureInfo.InvariantCulture, $"{Address}/done?run={drafts.Keep(new ImportRun([.. cases.Select(c => (c.Key, c.Candidate))]))}"));
+        return new SeeOther(Done(drafts.Keep(new ImportRun([.. cases.Select(c => (c.Key, c.Candidate))]))));
+    }
+
+    // Whoever has a link already keeps it: it may have been handed out.
+    private static async Task<SeeOther> LinksAsync(
+        [FromForm] IFormCollection form, Drafts drafts, CaseStore store, FreshLinks fresh, TimeProvider time, CancellationToken cancellation)
+    {
+        string runId = form["run"].ToString();
+        if (drafts.Find<ImportRun>(runId) is not { } run)
+        {
+            return new SeeOther(Done(runId));
+        }
+
+        HashSet<string> without = [.. (await store.ListedAsync(cancellation)).Where(c => !c.Figures.HasLink).Select(c => c.Key)];
+        Instant now = time.GetUtcNow().ToInstant();
+        ImmutableArray<(string Key, string Candidate, PersonalToken Token)> made = [.. run.Cases.Where(c => without.Contains(c.Key)).Select(c => (c.Key, c.Candidate, PersonalToken.Make()))];
+        return !made.IsEmpty && await store.KeepAllAsync(made.ToDictionary(m => m.Key, IEnumerable<KeptRow> (m) => [PersonalRoutes.LinkOf(m.Token, now)]), cancellation)
+            ? new SeeOther($"{Address}/links?made={drafts.Keep(new LinkRun([.. made.Select(m => (m.Key, m.Candidate, fresh.Keep(m.Key, m.Token)))]))}")
+            : new SeeOther(Done(runId));
     }
 }
