@@ -90,7 +90,7 @@ internal sealed class PlanDrafter
     }
 
     /// <summary>Drafts that go on from an earlier plan: the first keeps its blocks and uses no other slot, the next keeps them and uses other slots too, and each further one moves a block for a
-    /// smaller gain in pass chance.</summary>
+    /// smaller gain in pass chance; one like the one before is left out.</summary>
     /// <param name="home">Topic of the block that the earlier plan has in each slot, or <see cref="BlockPlacer.Unused"/>.</param>
     /// <param name="cancellation">Stops the work.</param>
     public IEnumerable<PlanDraft> GoingOn(int[] home, CancellationToken cancellation)
@@ -108,8 +108,13 @@ internal sealed class PlanDrafter
         foreach (double cost in MoveCosts)
         {
             search.Hold(home, cost);
-            last = Search(search, last, Allocator.SurePass, cancellation);
-            yield return Draft(last, order);
+            int[] next = Search(search, last, Allocator.SurePass, cancellation);
+            if (!next.AsSpan().SequenceEqual(last))
+            {
+                yield return Draft(next, order);
+            }
+
+            last = next;
         }
     }
 

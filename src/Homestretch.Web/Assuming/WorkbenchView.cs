@@ -66,7 +66,7 @@ public sealed record WorkbenchView(
     private static CandidateReport ReportOn(PreparedCase prepared, ZonedDateTime from, Assumed assumed, Onward? onward)
     {
         CandidateStanding standing = ReferenceEquals(assumed.Exam, prepared.Case.Exam) ? prepared.Standing : prepared.Standing with { Exam = assumed.Exam };
-        return prepared.ReportOn(standing, onward is not null && assumed.Policy == Policy.Optimised
+        return prepared.ReportOn(standing, () => onward is not null && assumed.Policy == Policy.Optimised
             ? Replanner.Plan(standing, assumed.Free, onward.Busy, from, assumed.ExamDay, onward.Earlier)
             : Planner.Plan(standing, assumed.Free, prepared.Busy, from, assumed.ExamDay, assumed.Policy));
     }

@@ -50,15 +50,16 @@ public sealed class PlanKeeper(CaseLibrary library, CaseStore store, TimeProvide
         }
 
         PreparedCase prepared = library.Prepare(found, from.Date);
-        StudyPlan plan = await OnwardAsync(prepared, from, cancellation) is { } onward
+        Onward? onward = await OnwardAsync(prepared, from, cancellation);
+        CandidateReport report = prepared.ReportOn(prepared.Standing, () => onward is not null
             ? Replanner.Plan(prepared.Standing, found.Free, onward.Busy, from, found.ExamDay, onward.Earlier, cancellation: cancellation)
-            : Planner.Plan(prepared.Standing, found.Free, prepared.Busy, from, found.ExamDay, cancellation: cancellation);
+            : Planner.Plan(prepared.Standing, found.Free, prepared.Busy, from, found.ExamDay, cancellation: cancellation));
         PlanVersion version = new()
         {
             At = time.GetUtcNow().ToInstant(),
             Origin = Origin.Program,
             Why = why,
-            Document = DocumentJson.Write(PlanDocument.Of(prepared.ReportOn(prepared.Standing, plan))),
+            Document = DocumentJson.Write(PlanDocument.Of(report)),
         };
         await store.KeepAsync(key, [version], cancellation);
     }

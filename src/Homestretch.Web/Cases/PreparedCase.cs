@@ -78,12 +78,19 @@ public sealed record PreparedCase(ReadCase Case, LocalDate Today, StandingBasis 
     }
 
     /// <summary>The report on a standing of this case, with a plan.</summary>
-    public CandidateReport ReportOn(CandidateStanding standing, StudyPlan plan)
-        => new(Case.Candidate, standing, Basis, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), plan)
+    /// <param name="standing">The standing.</param>
+    /// <param name="makePlan">Makes the plan; what can be said without it is worked out meanwhile.</param>
+    public CandidateReport ReportOn(CandidateStanding standing, Func<StudyPlan> makePlan)
+    {
+        ArgumentNullException.ThrowIfNull(makePlan);
+        Task<CandidateReport> today = Task.Run(() => new CandidateReport(Case.Candidate, standing, Basis, ForecastCalculator.Calculate(standing), WorthCalculator.NextMinutes(standing), null) { Study = Study });
+        StudyPlan plan = makePlan();
+        return today.GetAwaiter().GetResult() with
         {
-            Study = Study,
+            Plan = plan,
             Material = Case.Resources?.Value is { } catalogue ? MaterialFinder.Find(plan, standing.Exam, catalogue.Resources, Case.Person.Sessions.Select(s => s.Session)) : null,
         };
+    }
 
     /// <summary>The last exam day that can be asked about on a day.</summary>
     public static LocalDate LastExamDayFrom(LocalDate today) => today.PlusDays(MostDaysAhead);

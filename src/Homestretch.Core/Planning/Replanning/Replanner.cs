@@ -48,14 +48,18 @@ public static class Replanner
         ArgumentNullException.ThrowIfNull(earlier);
         ArgumentOutOfRangeException.ThrowIfNegative(moveCost);
         ReplanTask task = new(standing, free, busy, from, examDay, earlier);
-        PolicyDrafts drafts = PolicyDrafts.Make(standing, task.SlotsAnew(), examDay, learning, cancellation);
         KeptBlocks kept = new(task);
-        PlanDrafter drafter = new(standing, drafts.Coarse, kept.Search.Slots, examDay);
+
+        // The two searches take about as long and know nothing of each other.
+        Task<PlanDraft[]> goingOn = Task.Run(
+            () => new PlanDrafter(standing, new ScoreModel(standing, learning, QuadratureDetail.Coarse), kept.Search.Slots, examDay).GoingOn(kept.Home, cancellation).ToArray(),
+            cancellation);
+        PolicyDrafts drafts = PolicyDrafts.Make(standing, task.SlotsAnew(), examDay, learning, cancellation);
         (PlanDraft Draft, double PassChance, int Moved) fresh = (drafts.Optimised, drafts.AfterOptimised.PassChance, kept.Moved(drafts.Optimised));
         bool nothingNew = fresh.Moved == 0 && fresh.Draft.Pieces.All(p => kept.In(p) is not null);
         (PlanDraft Draft, double PassChance, int Moved)[] choices = nothingNew
             ? [fresh]
-            : [.. drafter.GoingOn(kept.Home, cancellation).Select(d => (d, drafts.Full.PassChance(d.Effort), kept.Moved(d))), fresh];
+            : [.. goingOn.GetAwaiter().GetResult().Select(d => (d, drafts.Full.PassChance(d.Effort), kept.Moved(d))), fresh];
         (PlanDraft draft, double best, int moved) = choices[0];
         foreach ((PlanDraft other, double passChance, int otherMoved) in choices[1..])
         {
