@@ -21,7 +21,7 @@ public sealed class StoredExamFile
     /// <summary>What it is for.</summary>
     public required ExamFileRole Role { get; init; }
 
-    /// <summary>The name the person's computer gave it, without folders.</summary>
+    /// <summary>The name the person's computer gave it, without folders; behind the name of a topic and a slash where one was chosen for its items.</summary>
     public required string Name { get; init; }
 
     /// <summary>When it was taken out; null while it counts.</summary>

@@ -234,6 +234,27 @@ public sealed class ExamTests(SharedServer server, SharedBrowser browser)
     }
 
     [Fact]
+    public async Task Items_that_name_no_topic_get_the_one_that_is_chosen()
+    {
+        using ExamClient client = Client();
+        string address = await MakeExamAsync(client, "Topic of items");
+        byte[] item = Encoding.UTF8.GetBytes("""
+            <assessmentItem xmlns="http://www.imsglobal.org/xsd/imsqti_v2p1" identifier="mark-1" title="A mark">
+              <responseDeclaration identifier="R" cardinality="single" baseType="identifier"><correctResponse><value>a</value></correctResponse></responseDeclaration>
+              <itemBody><choiceInteraction responseIdentifier="R" maxChoices="1"><prompt>Where does the number go?</prompt>
+                <simpleChoice identifier="a">Where it does no harm</simpleChoice><simpleChoice identifier="b">On the face</simpleChoice></choiceInteraction></itemBody>
+            </assessmentItem>
+            """);
+        string page = await client.PageAsync(await client.SendAsync(address + "/materials", new Dictionary<string, string>(), ("items", "mark.xml", item)));
+        Assert.Contains("No topic of the exam is known for it", page, StringComparison.Ordinal);
+        Assert.Contains("Nothing was kept.", page, StringComparison.Ordinal);
+
+        page = await client.PageAsync(await client.SendAsync(address + "/materials", new Dictionary<string, string> { ["topic"] = "Cataloguing" }, ("items", "mark.xml", item)));
+        Assert.Contains("The files are kept.", page, StringComparison.Ordinal);
+        Assert.Matches("<th scope=\"row\">Cataloguing</th>.*?<td class=\"num\">1</td>", page.ReplaceLineEndings(" "));
+    }
+
+    [Fact]
     public async Task A_new_version_is_shown_with_what_it_means_before_it_counts()
     {
         using ExamClient client = Client();

@@ -76,7 +76,7 @@ public static class QuizItemFile
         {
             if (QtiPackage.Is(bytes))
             {
-                QtiPackage.Read(file, bytes, guess, items, problems);
+                QtiPackage.Read(file, bytes, guess.Within(file), items, problems);
             }
             else if (QtiXml.Is(bytes.Span))
             {

@@ -30,6 +30,15 @@ internal sealed class TopicGuess
         }
     }
 
+    private TopicGuess(TopicGuess of, (string Topic, string? Subtopic)? otherwise)
+    {
+        names = of.names;
+        this.otherwise = otherwise;
+    }
+
+    /// <summary>The same for what is packed in a file: where nothing in the package tells a topic, the file's own folder may.</summary>
+    public TopicGuess Within(string file) => new(this, Find([], file));
+
     /// <summary>The topic, or null.</summary>
     /// <param name="said">What the package says of the item: keywords and classifications. Counts where it names one topic and no second.</param>
     /// <param name="path">The item's path; its innermost folder that names a topic counts next.</param>

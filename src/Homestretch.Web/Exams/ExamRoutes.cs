@@ -325,10 +325,18 @@ public static class ExamRoutes
         }
 
         Instant now = time.GetUtcNow().ToInstant();
+        string folder = FolderOf(form["topic"].ToString());
         List<StoredExamFile> added = [];
         foreach (IFormFile file in form.Files.Where(f => f.FileName.Length > 0 && f.Name is "resources" or "items"))
         {
-            added.Add(new() { At = now, Role = file.Name == "items" ? ExamFileRole.QuizItems : ExamFileRole.Resources, Name = Upload.FileName(file.FileName), Content = await Upload.BytesAsync(file, cancellation) });
+            bool items = file.Name == "items";
+            added.Add(new()
+            {
+                At = now,
+                Role = items ? ExamFileRole.QuizItems : ExamFileRole.Resources,
+                Name = (items ? folder : "") + Upload.FileName(file.FileName),
+                Content = await Upload.BytesAsync(file, cancellation),
+            });
         }
 
         if (added.Count == 0 || ExamLibrary.Current(stored) is not { } current || ExamLibrary.Read(current).Value is not { } exam)
@@ -345,6 +353,9 @@ public static class ExamRoutes
         await store.KeepExamFilesAsync(key, added, cancellation);
         return new SeeOther(ExamAddress.Of(key) + "?kept=materials#materials");
     }
+
+    // Items that do not say their topic are of the folder's they lie in. A slash in a topic's name would make two folders of it; signs do not count there.
+    private static string FolderOf(string topic) => topic.Length == 0 ? "" : Upload.FileName(topic.Replace('/', '-').Replace('\\', '-')) + "/";
 
     // New items are read together with those that are there, since no two may have one label.
     private static IEnumerable<FileProblem> Problems(StoredExam stored, List<StoredExamFile> added, Exam exam)

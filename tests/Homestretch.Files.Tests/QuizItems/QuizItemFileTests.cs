@@ -103,6 +103,18 @@ public partial class QuizItemFileTests
         Assert.StartsWith("No topic of the exam is known for it", Assert.Single(set.Skipped).Text, StringComparison.Ordinal);
         QuizItemSet folder = Sound(QuizItemFile.ParseAll([("bank/Storage_materials/choice.xml", File.ReadAllBytes(Path.Combine(Folder, "choice-v21.xml")))], TestExams.Registrar, "Cataloguing"));
         Assert.Equal(("Preventive conservation", "Storage materials"), (folder.Items[0].Topic, folder.Items[0].Subtopic));
+
+        // A package whose folders name no topic may lie in one that does; what its own metadata says of an item counts first.
+        byte[] silent = Package(files =>
+        {
+            files.Remove("loans-and-insurance/loan.xml", out byte[]? loan);
+            files["part-one/loan.xml"] = loan!;
+            files["imsmanifest.xml"] = Encoding.UTF8.GetBytes(Encoding.UTF8.GetString(files["imsmanifest.xml"]).Replace("loans-and-insurance/", "part-one/", StringComparison.Ordinal));
+        });
+        Assert.Equal([("marking-1", "Cataloguing")], Sound(QuizItemFile.ParseAll([("p.zip", silent)], TestExams.Registrar)).Items.Select(i => (i.Id, i.Topic)));
+        Assert.Equal(
+            [("loan-insurance-1", "Preventive conservation"), ("marking-1", "Cataloguing")],
+            Sound(QuizItemFile.ParseAll([("Pests/p.zip", silent)], TestExams.Registrar)).Items.Select(i => (i.Id, i.Topic)));
         QuizItemSet twice = Sound(QuizItemFile.ReadAll([Path.Combine(Folder, "choice-v21.xml"), Path.Combine(Folder, "choice-v21.xml")], TestExams.Registrar, "Pests"));
         Assert.Contains("An item of this name stands in", Assert.Single(twice.Skipped).Text, StringComparison.Ordinal);
     }

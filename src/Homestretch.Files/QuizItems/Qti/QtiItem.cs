@@ -131,7 +131,7 @@ internal static class QtiItem
 
         if (guess.Find(said, path) is not { } topic)
         {
-            return "No topic of the exam is known for it: neither the package's keywords and classifications nor its folder name one.";
+            return "No topic of the exam is known for it: neither the package's keywords and classifications nor its folder name one, and none was chosen.";
         }
 
         if (items.Find(id) is { } earlier)
