@@ -72,6 +72,30 @@ public sealed partial class CaseStore
         where T : KeptRow
         => MarkAsync<T>(key, ids, null, cancellation);
 
+    /// <summary>Takes rows out of a case or puts them back; returns how many.</summary>
+    /// <typeparam name="T">What kind of rows.</typeparam>
+    /// <param name="key">The case.</param>
+    /// <param name="ids">Which.</param>
+    /// <param name="removedAt">When they are taken out; null to put them back.</param>
+    /// <param name="cancellation">Stops it.</param>
+    public async Task<int> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation = default)
+        where T : KeptRow
+    {
+        ArgumentNullException.ThrowIfNull(ids);
+        await using HomestretchDatabase database = _open();
+        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
+        if (!await TouchAsync(database, key, ChangesFigures(typeof(T)), cancellation))
+        {
+            return 0;
+        }
+
+        int changed = await database.Set<T>().Where(r => r.CaseKey == key && ids.Contains(r.Id) && (r.RemovedAt == null) == (removedAt != null))
+            .ExecuteUpdateAsync(set => set.SetProperty(r => r.RemovedAt, removedAt), cancellation);
+        await RefigureAsync(database, key, cancellation);
+        await transaction.CommitAsync(cancellation);
+        return changed;
+    }
+
     /// <summary>The numbers of a case's plans, oldest first.</summary>
     public async Task<IReadOnlyList<long>> PlanIdsAsync(string key, CancellationToken cancellation = default)
     {
@@ -140,24 +164,6 @@ public sealed partial class CaseStore
         int more = changes ? 1 : 0;
         return await database.Cases.Where(c => c.Key == key && c.RemovedAt == null)
             .ExecuteUpdateAsync(set => set.SetProperty(c => c.Changes, c => c.Changes + more), cancellation) == 1;
-    }
-
-    private async Task<int> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation)
-        where T : KeptRow
-    {
-        ArgumentNullException.ThrowIfNull(ids);
-        await using HomestretchDatabase database = _open();
-        await using IDbContextTransaction transaction = await database.Database.BeginTransactionAsync(cancellation);
-        if (!await TouchAsync(database, key, ChangesFigures(typeof(T)), cancellation))
-        {
-            return 0;
-        }
-
-        int changed = await database.Set<T>().Where(r => r.CaseKey == key && ids.Contains(r.Id) && (r.RemovedAt == null) == (removedAt != null))
-            .ExecuteUpdateAsync(set => set.SetProperty(r => r.RemovedAt, removedAt), cancellation);
-        await RefigureAsync(database, key, cancellation);
-        await transaction.CommitAsync(cancellation);
-        return changed;
     }
 
     /// <summary>Databases of the first version kept evidence as whole files. Each becomes rows, file by file; one that cannot be taken apart stays a file, and whoever

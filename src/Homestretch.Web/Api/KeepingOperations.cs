@@ -49,7 +49,7 @@ internal static class KeepingOperations
             .Says("Words", "addWords", "Adds the words of a words file, and the recalls in it. Of several rows of one term the latest counts.", [404, 409, 413, 415, 422], "-X POST -H 'Content-Type: text/csv' --data-binary @words.csv");
         RowOperations.MapMarks(
             api, "words", "Words", "words", "Words", [400, 404, 409, 412, 413, 415],
-            (context, key, ids, removedAt) => context.RequestServices.GetRequiredService<WordShelf>().MarkAsync<WordRow>(key, ids, removedAt is null, context.RequestAborted));
+            (context, key, ids, removedAt) => context.RequestServices.GetRequiredService<WordShelf>().MarkAsync<WordRow>(key, ids, removedAt, context.RequestAborted));
         api.MapPut("/cases/{key}/link", LinkAsync).Produces<NewLink>(201)
             .Says("Link", "makeLink", "Makes a personal link for the candidate. One that opened before no longer does.", [404], "-X PUT");
         api.MapDelete("/cases/{key}/link", RevokeAsync).Produces(204)

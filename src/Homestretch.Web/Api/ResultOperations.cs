@@ -20,25 +20,12 @@ internal static class ResultOperations
 
     public static void Map(RouteGroupBuilder api)
     {
-        api.MapGet("/cases/{key}/results", ListAsync).Produces<KeptRowList<ResultLine>>().Produces(304)
-            .Says(Tag, "listResults", "The official results of a case in the order they came; with all=true those taken out, too.", [400, 404]);
+        RowOperations.MapList(api, "results", Tag, "official results", "Results", c => c.Results, ResultLine.Of);
         api.MapPost("/cases/{key}/results", RecordAsync).Accepts<NewResult>(ApiJson.MediaType).Produces<RecordedResult>(201)
             .Says(
                 Tag, "addResult", "Records how the official exam ended, with what the report says of topics, all or nothing; the plan is then made anew.", [400, 404, 409, 412, 413, 415, 422],
                 "-X POST -H 'Content-Type: application/json' -d '{\"date\": \"2026-11-27\", \"passed\": false, \"score\": \"61 of 110\", \"topics\": [{\"topic\": \"Cataloguing\", \"figure\": \"9 of 23\"}]}'");
         RowOperations.MapMarks<OfficialResult>(api, "results", Tag, "official results", "Results");
-    }
-
-    private static async Task<IResult> ListAsync(string key, HttpContext context, CaseStore store, bool all = false)
-    {
-        if (await ApiState.SeenAsync(context, store, key) is { } done)
-        {
-            return done;
-        }
-
-        return await (all ? store.FindWholeAsync(key, context.RequestAborted) : store.FindAsync(key, context.RequestAborted)) is { } stored
-            ? Results.Json(new KeptRowList<ResultLine>([.. stored.Results.Select(r => KeptRowFields<ResultLine>.Of(r, ResultLine.Of(r)))]), ApiJson.Options)
-            : ApiProblem.NoCase(key);
     }
 
     private static async Task<IResult> RecordAsync(string key, HttpContext context, CaseLibrary library, CaseStore store, PlanKeeper keeper, TimeProvider time)

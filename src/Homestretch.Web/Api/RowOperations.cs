@@ -33,9 +33,7 @@ internal static class RowOperations
         where TRow : KeptRow
         => MapMarks(
             api, path, tag, what, name, [400, 404, 412, 413, 415],
-            async (context, key, ids, removedAt) => removedAt is { } now
-                ? (await Store(context).TakeOutAsync<TRow>(key, ids, now, context.RequestAborted), [])
-                : (await Store(context).PutBackAsync<TRow>(key, ids, context.RequestAborted), []));
+            async (context, key, ids, removedAt) => (await context.RequestServices.GetRequiredService<CaseStore>().MarkAsync<TRow>(key, ids, removedAt, context.RequestAborted), []));
 
     /// <summary>Taking out and putting back, for rows that hang together.</summary>
     /// <param name="api">Where it is mapped.</param>
@@ -65,13 +63,17 @@ internal static class RowOperations
             .Says(tag, "putBack" + name, $"Puts {what} back that were taken out.", statuses, Example);
     }
 
-    private static CaseStore Store(HttpContext context) => context.RequestServices.GetRequiredService<CaseStore>();
-
-    private static void Map<TRow, TCells>(
-        RouteGroupBuilder api, string path, string name, string what, FileRole role, SheetCells sheet, Func<StoredCase, IEnumerable<TRow>> rows, Func<TRow, TCells> cells, Func<TCells, string, ImmutableArray<string>> inOrder, string example)
+    /// <summary>Listing one kind of rows.</summary>
+    /// <param name="api">Where it is mapped.</param>
+    /// <param name="path">The rows' part of the address.</param>
+    /// <param name="tag">What it is about.</param>
+    /// <param name="what">The rows, in words.</param>
+    /// <param name="name">The end of the operation's name.</param>
+    /// <param name="rows">The rows of a case.</param>
+    /// <param name="cells">The fields of a row.</param>
+    internal static void MapList<TRow, TCells>(RouteGroupBuilder api, string path, string tag, string what, string name, Func<StoredCase, IEnumerable<TRow>> rows, Func<TRow, TCells> cells)
         where TRow : KeptRow
-    {
-        api.MapGet($"/cases/{{key}}/{path}", async (string key, HttpContext context, CaseStore store, bool all = false) =>
+        => api.MapGet($"/cases/{{key}}/{path}", async (string key, HttpContext context, CaseStore store, bool all = false) =>
         {
             if (await ApiState.SeenAsync(context, store, key) is { } done)
             {
@@ -81,7 +83,13 @@ internal static class RowOperations
             return await (all ? store.FindWholeAsync(key, context.RequestAborted) : store.FindAsync(key, context.RequestAborted)) is { } stored
                 ? Results.Json(new KeptRowList<TCells>([.. rows(stored).Select(r => KeptRowFields<TCells>.Of(r, cells(r)))]), ApiJson.Options)
                 : ApiProblem.NoCase(key);
-        }).Produces<KeptRowList<TCells>>().Produces(304).Says(name, "list" + name, $"The {what} of a case in the order they came; with all=true those taken out, too.", [400, 404]);
+        }).Produces<KeptRowList<TCells>>().Produces(304).Says(tag, "list" + name, $"The {what} of a case in the order they came; with all=true those taken out, too.", [400, 404]);
+
+    private static void Map<TRow, TCells>(
+        RouteGroupBuilder api, string path, string name, string what, FileRole role, SheetCells sheet, Func<StoredCase, IEnumerable<TRow>> rows, Func<TRow, TCells> cells, Func<TCells, string, ImmutableArray<string>> inOrder, string example)
+        where TRow : KeptRow
+    {
+        MapList(api, path, name, what, name, rows, cells);
         api.MapPost($"/cases/{{key}}/{path}", async (string key, HttpContext context, CaseStore store, PlanKeeper keeper, TimeProvider time) =>
         {
             if (await ApiState.ChangedAsync(context, store, key) is { } stale)

@@ -37,13 +37,13 @@ public static class KeptRoutes
     // Words are recalled beside the plan, and their rows hang together.
     private static readonly ImmutableDictionary<string, MarkWords> _wordKinds = new Dictionary<string, MarkWords>
     {
-        [nameof(WordRow)] = (shelf, key, ids, counts, cancellation) => shelf.MarkAsync<WordRow>(key, ids, counts, cancellation),
-        [nameof(RecallRow)] = (shelf, key, ids, counts, cancellation) => shelf.MarkAsync<RecallRow>(key, ids, counts, cancellation),
+        [nameof(WordRow)] = (shelf, key, ids, removedAt, cancellation) => shelf.MarkAsync<WordRow>(key, ids, removedAt, cancellation),
+        [nameof(RecallRow)] = (shelf, key, ids, removedAt, cancellation) => shelf.MarkAsync<RecallRow>(key, ids, removedAt, cancellation),
     }.ToImmutableDictionary();
 
     private delegate Task<int> MarkRows(CaseStore store, string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation);
 
-    private delegate Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkWords(WordShelf shelf, string key, IReadOnlyCollection<long> ids, bool counts, CancellationToken cancellation);
+    private delegate Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkWords(WordShelf shelf, string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation);
 
     /// <summary>Maps what the page of what is kept does.</summary>
     public static void MapKept(this IEndpointRouteBuilder routes)
@@ -71,7 +71,7 @@ public static class KeptRoutes
 
     private static MarkRows Marks<T>()
         where T : KeptRow
-        => (store, key, ids, removedAt, cancellation) => removedAt is { } now ? store.TakeOutAsync<T>(key, ids, now, cancellation) : store.PutBackAsync<T>(key, ids, cancellation);
+        => (store, key, ids, removedAt, cancellation) => store.MarkAsync<T>(key, ids, removedAt, cancellation);
 
     private static string Page(string key) => $"/case/{Uri.EscapeDataString(key)}/kept";
 
@@ -106,7 +106,7 @@ public static class KeptRoutes
 
         if (_wordKinds.TryGetValue(kind, out MarkWords? words))
         {
-            (_, ImmutableArray<FileProblem> problems) = await words(shelf, key, ids, removedAt is null, cancellation);
+            (_, ImmutableArray<FileProblem> problems) = await words(shelf, key, ids, removedAt, cancellation);
             return new SeeOther($"{Page(key)}{(problems.IsEmpty ? "" : "?words=unreadable")}#{WordsTitle}");
         }
 

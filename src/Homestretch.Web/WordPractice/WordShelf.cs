@@ -170,10 +170,10 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
     /// <typeparam name="T">What kind of rows.</typeparam>
     /// <param name="key">The case.</param>
     /// <param name="ids">Which.</param>
-    /// <param name="counts">Whether they count from then on.</param>
+    /// <param name="removedAt">When they are taken out; null to put them back.</param>
     /// <param name="cancellation">Stops it.</param>
     /// <returns>How many rows are in another state now, or what stands in the way, and nothing was changed.</returns>
-    public async Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, bool counts, CancellationToken cancellation)
+    public async Task<(int Changed, ImmutableArray<FileProblem> Problems)> MarkAsync<T>(string key, IReadOnlyCollection<long> ids, Instant? removedAt, CancellationToken cancellation)
         where T : KeptRow
     {
         if (await store.FindWholeAsync(key, cancellation) is not { } whole)
@@ -182,14 +182,14 @@ public sealed class WordShelf(CaseStore store, TimeProvider time)
         }
 
         HashSet<long> marked = [.. ids];
-        bool Counts(KeptRow row) => row is T && marked.Contains(row.Id) ? counts : row.RemovedAt is null;
+        bool Counts(KeptRow row) => row is T && marked.Contains(row.Id) ? removedAt is null : row.RemovedAt is null;
         if (ExamLibrary.Current(whole.Exam!) is { } version && ExamLibrary.Read(version).Value is { } exam
             && Parse("words", [.. whole.Words.Where(Counts)], [.. whole.Recalls.Where(Counts)], exam) is { IsOk: false } unreadable)
         {
             return (0, unreadable.Problems);
         }
 
-        return (counts ? await store.PutBackAsync<T>(key, ids, cancellation) : await store.TakeOutAsync<T>(key, ids, time.GetUtcNow().ToInstant(), cancellation), []);
+        return (await store.MarkAsync<T>(key, ids, removedAt, cancellation), []);
     }
 
     /// <summary>Keeps the coach's definitions: of the words of one case, and of the same terms wherever else somebody who prepares for the exam noted them.</summary>
